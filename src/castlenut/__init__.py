@@ -1,0 +1,1 @@
+"""Castlenut: what is due on an older car, and why."""

@@ -1,0 +1,157 @@
+"""The one tree of commands: what was typed becomes a call, and the call an exit code."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING, NoReturn
+
+from castlenut import VERSION
+from castlenut.command import calendar_and_paper, output
+from castlenut.command.call import Call, World
+from castlenut.command.command import GROUPS, Command
+from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
+from castlenut.command.upkeep import corrections, garage, inspection, sums
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+COMMANDS: tuple[Command, ...] = (
+    *asking.COMMANDS,
+    *recording.COMMANDS,
+    *taking_on.COMMANDS,
+    *parts.COMMANDS,
+    *exposures.COMMANDS,
+    *calendar_and_paper.COMMANDS,
+    *corrections.COMMANDS,
+    *inspection.COMMANDS,
+    *garage.COMMANDS,
+    *sums.COMMANDS,
+)
+_BY_NAME = {command.name: command for command in COMMANDS}
+_WITH_VALUE = frozenset({"--garage", "--today"})
+_WIDTH = 12
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong in the way of all our faults, and ends with 2."""
+
+    def error(self, message: str) -> NoReturn:
+        where = self.prog.partition(" ")[2]
+        remedy = f'see "{self.prog} --help"'
+        if message.startswith("argument --") and "expected one argument" in message:
+            option = message.split(":")[0].removeprefix("argument ").split("/")[0]
+            remedy = f"write a value that begins with - as {option}=-3d"
+        output.tell(f"{where + ': ' if where else ''}{message}; {remedy}")
+        sys.exit(output.BAD_INPUT)
+
+
+def run(argv: Sequence[str], world: World) -> int:
+    """Do what was typed, and give the exit code."""
+    return output.guarded(lambda: _run(argv, world), world)
+
+
+def _run(argv: Sequence[str], world: World) -> int:
+    before, rest = _split(argv)
+    options = vars(_global_parser().parse_args(before))
+    if options.pop("version"):
+        output.write(f"castlenut {VERSION}")
+        return output.FINE
+    if options.pop("help"):
+        output.write(*_overview())
+        return output.FINE
+    if not rest:
+        return _without_command(Call("castlenut", options, world))
+    command = _BY_NAME.get(rest[0])
+    if command is None:
+        output.tell(_no_such_command(rest[0]))
+        return output.BAD_INPUT
+    parser = _command_parser(command)
+    parse = parser.parse_args if command.is_nested else parser.parse_intermixed_args
+    typed = {name: value for name, value in vars(parse(rest[1:])).items() if value is not None}
+    return command.run(Call(command.name, {**options, **typed}, world))
+
+
+def _split(argv: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
+    """Part what stands before the command from the command and what follows it."""
+    first = 0
+    while first < len(argv) and argv[first].startswith("-"):
+        first += 2 if argv[first] in _WITH_VALUE else 1
+    return argv[:first], argv[first:]
+
+
+def _add_global(parser: argparse.ArgumentParser) -> None:
+    everywhere = parser.add_argument_group("everywhere")
+    everywhere.add_argument("--garage", metavar="DIR", help="the garage folder")
+    everywhere.add_argument("--today", metavar="DATE", help="the day that counts as today")
+    everywhere.add_argument(
+        "--plain", action="store_true", default=None, help="plain lines, no screens"
+    )
+
+
+def _global_parser() -> argparse.ArgumentParser:
+    parser = _Parser(prog="castlenut", add_help=False, allow_abbrev=False)
+    _add_global(parser)
+    parser.add_argument("--version", action="store_true")
+    parser.add_argument("-h", "--help", action="store_true")
+    return parser
+
+
+def _command_parser(command: Command) -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog=f"castlenut {command.name}",
+        description=f"{command.words[0].upper()}{command.words[1:]}.",
+        epilog=f"example:\n  {command.example}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    command.add_arguments(parser)
+    _add_global(parser)
+    return parser
+
+
+def _overview() -> Iterator[str]:
+    yield "castlenut [--garage DIR] [--today DATE] [--plain] [COMMAND ...]"
+    yield ""
+    yield "What is due on an older car, and why. No command opens the screens."
+    for group in GROUPS:
+        members = [command for command in COMMANDS if command.group == group]
+        if members:
+            yield ""
+            yield f"{group}:"
+            yield from (f"  {command.name:<{_WIDTH}}{command.words}" for command in members)
+    yield ""
+    yield "--garage DIR    the garage folder; else CASTLENUT_GARAGE, else the platform's own place"
+    yield "--today DATE    the day that counts as today"
+    yield "--plain         plain lines on a terminal too, no screens"
+    yield "--version       the version of the program"
+    yield 'COMMAND --help  its arguments, with an example, as in "castlenut due --help"'
+
+
+def _no_such_command(name: str) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, _BY_NAME, n=3)
+    remedy = f"did you mean {' or '.join(near)}?" if near else 'see "castlenut --help"'
+    return f"command: no command '{name}'; {remedy}"
+
+
+def _without_command(call: Call) -> int:
+    """Open the screens; with --plain, or where they cannot be shown, print what is due."""
+    if call.is_plain or not output.is_on_terminal():
+        code = asking.due(call)
+        output.write("", "commands:", *_names())
+        return code
+    from castlenut.screens.app import run as run_screens
+
+    return run_screens(call.garage_path(), call.surroundings())
+
+
+def _names() -> Iterator[str]:
+    yield from (f"{command.name}  {command.words}" for command in COMMANDS)
+
+
+def options_of(name: str) -> Mapping[str, str]:
+    """Give a command's words and its example, for the pages that list them all."""
+    command = _BY_NAME[name]
+    return {"words": command.words, "example": command.example}

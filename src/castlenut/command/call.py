@@ -1,0 +1,139 @@
+"""A command as it was called: what was typed, and the world it is answered in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+    from datetime import date, datetime
+    from pathlib import Path
+    from typing import TextIO
+
+    from castlenut.garage.garage import Garage, Surroundings
+
+DAY_FORM = "write a day that exists, as 2026-11-25"
+
+
+class World:
+    """What only the entry of the program may read: environment, clock, chance, standard input."""
+
+    __slots__ = ("device_digits", "environment", "new_id", "now", "stdin", "today")
+
+    def __init__(
+        self,
+        *,
+        environment: Mapping[str, str],
+        today: Callable[[], date],
+        now: Callable[[], datetime],
+        new_id: Callable[[], str],
+        device_digits: Callable[[], str],
+        stdin: TextIO,
+    ) -> None:
+        self.environment = environment
+        self.today = today
+        self.now = now
+        self.new_id = new_id
+        self.device_digits = device_digits
+        self.stdin = stdin
+
+
+class Call:
+    """One command with its options, each asked for by its name and type."""
+
+    __slots__ = ("_options", "command", "world")
+
+    def __init__(self, command: str, options: Mapping[str, object], world: World) -> None:
+        self.command = command
+        self.world = world
+        self._options = options
+
+    def text(self, name: str) -> str:
+        """Give an argument that cannot be missing."""
+        return str(self._options[name])
+
+    def maybe(self, name: str) -> str | None:
+        """Give an argument that may be missing."""
+        value = self._options.get(name)
+        return None if value is None else str(value)
+
+    def texts(self, name: str) -> Sequence[str]:
+        """Give an argument that may stand several times; none is an empty list."""
+        value = self._options.get(name)
+        return [str(each) for each in value] if isinstance(value, list) else []
+
+    def flag(self, name: str) -> bool:
+        """Tell whether a flag was given."""
+        return self._options.get(name) is True
+
+    @property
+    def as_json(self) -> bool:
+        """Tell whether the answer is wanted as JSON."""
+        return self.flag("json")
+
+    @property
+    def is_plain(self) -> bool:
+        """Tell whether plain lines are wanted even on a terminal."""
+        return self.flag("plain")
+
+    def today(self) -> date:
+        """Give the day that counts as today.
+
+        Raises:
+            BadInput: `--today` is no day.
+        """
+        given = self.maybe("today")
+        if given is None:
+            return self.world.today()
+        from datetime import date
+
+        try:
+            return date.fromisoformat(given)
+        except ValueError:
+            from castlenut.domain.errors import BadInput, Fault
+
+            raise BadInput(Fault(f'"{given}" is not a day', "--today", DAY_FORM)) from None
+
+    def garage_path(self) -> Path:
+        """Give the garage folder: the option, then CASTLENUT_GARAGE, then the platform's own."""
+        from pathlib import Path
+
+        given = self.maybe("garage") or self.world.environment.get("CASTLENUT_GARAGE")
+        if given:
+            return Path(given)
+        from platformdirs import user_data_path
+
+        return user_data_path("castlenut", appauthor=False) / "garage"
+
+    def surroundings(self) -> Surroundings:
+        """Give what the garage needs of the world."""
+        from castlenut.garage.garage import Surroundings
+
+        return Surroundings(
+            today=self.today(),
+            now=self.world.now,
+            new_id=self.world.new_id,
+            device=self._device,
+            command=self.command,
+        )
+
+    def garage(self) -> Garage:
+        """Open the garage, and tell on stderr what is wrong with its rules.
+
+        Raises:
+            BadInput: there is no garage there, or it cannot be read.
+        """
+        from castlenut.command.output import tell
+        from castlenut.garage.garage import open_garage
+
+        garage = open_garage(self.garage_path(), self.surroundings())
+        for fault in garage.rule_faults:
+            tell(str(fault))
+        return garage
+
+    def _device(self) -> str:
+        from castlenut.store.device import device_id
+
+        return device_id(
+            self.world.environment.get("CASTLENUT_DEVICE"), digits=self.world.device_digits
+        )

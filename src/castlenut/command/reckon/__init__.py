@@ -1,0 +1,1 @@
+"""The computation, open to any program: one JSON object a line."""

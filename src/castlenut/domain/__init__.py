@@ -1,0 +1,1 @@
+"""The pure center: distance, rules, windows and what is due, with the working of each."""

@@ -1,0 +1,100 @@
+"""All that is recorded of one car, as the domain sees it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from decimal import Decimal
+
+from castlenut.domain.component import Component
+from castlenut.domain.happenings import Decline, Happening, Job, Measurement, Statement
+from castlenut.domain.ids import RecordId, VehicleId
+from castlenut.domain.odometer import DialEvent, Reading
+from castlenut.domain.place import Place
+from castlenut.domain.rules.precedence import RuleChange
+from castlenut.domain.vehicle import LAID_UP, Exposure, Stay, Vehicle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnFigure:
+    """One of the car's own figures, the `spec` of a limit: named by the measure it belongs to."""
+
+    record: RecordId
+    name: str
+    value: Decimal
+    unit: str
+    place: Place | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnItem:
+    """A note of this car alone that falls due: no rule file names it.
+
+    `within` counts from `on` and `at`; both it and `every` are intervals as typed.
+    """
+
+    record: RecordId
+    title: str
+    on: date
+    place: Place | None = None
+    at: Decimal | None = None
+    within: str | None = None
+    due_on: date | None = None
+    every: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Car:
+    """One car's record. Records removed (struck) are not in it; parts taken off are.
+
+    The order of the records tells nothing, but for readings of one day: those come in the order they
+    were entered. `made_on` is the day each component's record is known to be made on, where told.
+    """
+
+    id: VehicleId
+    vehicle: Vehicle
+    readings: tuple[Reading, ...] = ()
+    dial_events: tuple[DialEvent, ...] = ()
+    components: tuple[Component, ...] = ()
+    jobs: tuple[Job, ...] = ()
+    happenings: tuple[Happening, ...] = ()
+    measurements: tuple[Measurement, ...] = ()
+    statements: tuple[Statement, ...] = ()
+    declines: tuple[Decline, ...] = ()
+    exposures: tuple[Exposure, ...] = ()
+    stays: tuple[Stay, ...] = ()
+    own_items: tuple[OwnItem, ...] = ()
+    figures: tuple[OwnFigure, ...] = ()
+    rule_changes: tuple[RuleChange, ...] = ()
+    notes: Mapping[RecordId, str] = field(default_factory=dict)
+
+    def fitted(self, day: date) -> tuple[Component, ...]:
+        """Give the components on the car on a day."""
+        return tuple(part for part in self.components if part.is_fitted_on(day))
+
+    def laid_up(self) -> tuple[tuple[date, date | None], ...]:
+        """Give the spans in which the car is laid up, first and last day included."""
+        return tuple(
+            (each.since, each.until) for each in self.exposures if each.name == LAID_UP
+        )
+
+    def stay_on(self, day: date) -> Stay | None:
+        """Give the stay that holds the car in work on a day."""
+        return next((stay for stay in self.stays if stay.holds_on(day)), None)
+
+
+def as_of(car: Car, today: date) -> Car:
+    """Give the record as it stood on a day: what is dated later is left out, plans are kept.
+
+    A lay-up's planned end stays; a part removed later is still on.
+    """
+    return replace(
+        car,
+        readings=tuple(each for each in car.readings if each.on <= today),
+        dial_events=tuple(each for each in car.dial_events if each.on <= today),
+        components=tuple(each for each in car.components if each.on is None or each.on <= today),
+        jobs=tuple(each for each in car.jobs if each.on <= today),
+        happenings=tuple(each for each in car.happenings if each.on <= today),
+        measurements=tuple(each for each in car.measurements if each.on <= today),
+        declines=tuple(each for each in car.declines if each.on <= today),
+    )

@@ -1,0 +1,71 @@
+"""What is fitted to a car, since when, and with which figures on it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from enum import Enum
+
+from castlenut.domain.ids import RecordId
+from castlenut.domain.place import Place
+
+
+class Origin(Enum):
+    """Which table a component's record stands in."""
+
+    COMPONENT = "component"
+    TIRE = "tire"
+    WHEEL = "wheel"
+    VEHICLE = "vehicle"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stood:
+    """A tire or wheel stood at a place from a day; off the car where the place is None."""
+
+    place: Place | None
+    since: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Component:
+    """Something fitted: a part, a fluid, a tire or wheel in its present place, or the car itself.
+
+    `on` and `at` (what the dial showed) tell since when; None is not known. `made` is the first day
+    of the period stamped as its make. `stood` tells where a tire or wheel stood, by day; the latest of
+    one day counts. `stamped` holds limits stamped on the part by measure, with
+    their units, and its figure when new under `new`. `every` is its maker's interval, as typed.
+    """
+
+    record: RecordId
+    kind: str
+    place: Place | None = None
+    origin: Origin = Origin.COMPONENT
+    attributes: Mapping[str, str] = field(default_factory=dict)
+    part: str | None = None
+    made: date | None = None
+    on: date | None = None
+    at: Decimal | None = None
+    removed_on: date | None = None
+    removed_at: Decimal | None = None
+    is_on_shelf: bool = False
+    why: str | None = None
+    stamped: Mapping[str, str] = field(default_factory=dict)
+    every: str | None = None
+    job: RecordId | None = None
+    stood: tuple[Stood, ...] = ()
+
+    def place_on(self, day: date) -> Place | None:
+        """Give where it stood on a day: for a tire or wheel by its placements, else its one place."""
+        if not self.stood:
+            return self.place
+        passed = [each for each in self.stood if each.since <= day]
+        return max(reversed(passed), key=lambda each: each.since).place if passed else None
+
+    def is_fitted_on(self, day: date) -> bool:
+        """Tell whether it is on the car on a day; on the day it is removed it no longer is."""
+        return (
+            not self.is_on_shelf
+            and (self.on is None or self.on <= day)
+            and (self.removed_on is None or day < self.removed_on)
+        )

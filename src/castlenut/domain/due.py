@@ -1,0 +1,450 @@
+"""What is due on a car on a day, and why: every rule on every component, with its working."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from castlenut.domain.acts import Done, dealt_with
+from castlenut.domain.car import Car, as_of
+from castlenut.domain.ground import Ground, ground
+from castlenut.domain.happenings import Decline
+from castlenut.domain.ids import ItemId
+from castlenut.domain.item import Baseline, Item, ShownWindow
+from castlenut.domain.judged import Judgment, failed_side, judgments
+from castlenut.domain.odometer import Odometer
+from castlenut.domain.order import sort_key
+from castlenut.domain.rules.matching import Match, matches
+from castlenut.domain.rules.rule import Act, RuleBook
+from castlenut.domain.sides import Side, Subject, all_sides, known_starts, shown, subject
+from castlenut.domain.units import Distance, Shown
+from castlenut.domain.use.estimate import DateBand, Use
+from castlenut.domain.window import Window
+from castlenut.domain.working import (
+    Assumed,
+    BeforeItRolls,
+    Binds,
+    Cautioned,
+    DialRead,
+    Expected,
+    From,
+    NotKnown,
+    Reached,
+    Refused,
+    Result,
+    Sourced,
+    State,
+    Step,
+    WindowSet,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarToday:
+    """One car on a day: its items worst first, and what they rest on."""
+
+    car: Car
+    today: date
+    odometer: Odometer
+    use: Use
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Standing:
+    """How an item stands: the state, and what it may already be by the far end of the band."""
+
+    state: State
+    may_be: State | None
+    waits: bool
+
+
+def items_today(car: Car, book: RuleBook, *, today: date, south: bool = False) -> CarToday:
+    """Give every item of a car on a day, the worst first.
+
+    Records dated later than the day are left out. `south`: seasons are half a year later.
+    """
+    seen = as_of(car, today)
+    rests_on = ground(seen, today=today, south=south)
+    items = [
+        item
+        for match in matches(seen, book, today=today)
+        if not _ends_by_low_use(match, rests_on)
+        and (item := _item_today(match, rests_on)) is not None
+    ]
+    return CarToday(
+        car=seen,
+        today=today,
+        odometer=rests_on.odometer,
+        use=rests_on.use,
+        items=tuple(sorted(items, key=sort_key)),
+    )
+
+
+def _ends_by_low_use(match: Match, rests_on: Ground) -> bool:
+    least, yearly = match.rule.ends_under_yearly, rests_on.use.yearly
+    return least is not None and yearly is not None and yearly < rests_on.length(least, match.rule)
+
+
+def _item_today(match: Match, rests_on: Ground) -> Item | None:
+    """Reckon one item; None where there is nothing to count: its points are done, its event not come."""
+    rule, component = match.rule, match.component
+    at = component.place_on(rests_on.today)
+    this = subject(
+        rule, component, at, dealt_with(rule, component, at, rests_on), rests_on
+    )
+    judged = judgments(this)
+    sides = list(all_sides(this))
+    fails = [side for each in judged if (side := failed_side(each)) is not None]
+    if sides or fails:
+        sides.extend(each.side for each in judged if each.side is not None)
+    sides.extend(fails)
+    if not known_starts(sides):
+        if rule.intake is None or (this.latest is not None and rule.every is None and not sides):
+            return None
+        return _no_record(this, match.assumed, judged, sides)
+    standing = _standing(sides, rests_on)
+    if _is_unknown(this, sides, standing):
+        return _no_record(this, match.assumed, judged, sides)
+    return _reckoned(this, match.assumed, judged, sides, standing)
+
+
+def _is_unknown(this: Subject, sides: Sequence[Side], standing: _Standing) -> bool:
+    """Tell whether only points after an event are known, none of them reached: then nobody knows
+    when the item was last done, and that is what has to be told.
+    """
+    return (
+        this.rule.intake is not None
+        and this.rule.every is not None
+        and standing.state is State.AHEAD
+        and all(side.base.how is From.EVENT for side in sides)
+    )
+
+
+def _standing(sides: Sequence[Side], rests_on: Ground) -> _Standing:
+    """Hold today and the distance today against each side; the side furthest along decides."""
+    in_work = rests_on.in_work_since is not None
+    now = rests_on.distance_today
+    state, far = State.AHEAD, State.AHEAD
+    waits = False
+    for side in sides:
+        near_state = _side_state(side, rests_on.today, None if now is None else now.p50)
+        far_state = _side_state(side, rests_on.today, None if now is None else now.p90)
+        if side.waits and in_work and near_state is State.OVERDUE:
+            near_state = far_state = State.DUE
+        if side.waits and in_work:
+            waits = True
+        state = max(state, near_state, key=_FURTHER.index)
+        far = max(far, far_state, key=_FURTHER.index)
+    may_be = far if _FURTHER.index(far) > _FURTHER.index(state) else None
+    return _Standing(state=state, may_be=may_be, waits=waits and state is State.DUE)
+
+
+_FURTHER = (State.AHEAD, State.DUE, State.OVERDUE)
+
+
+def _side_state(side: Side, today: date, distance: float | None) -> State:
+    """Give the state of one side. The day and the distance at which a window closes still are due."""
+    window = side.window
+    state = State.AHEAD
+    if window.opens_on is not None and window.closes_on is not None:
+        is_failed = side.binds_on is Binds.MEASUREMENT
+        if today > window.closes_on or (is_failed and today >= window.opens_on):
+            state = State.OVERDUE
+        elif today >= window.opens_on:
+            state = State.DUE
+    if distance is not None and window.opens_at is not None and window.closes_at is not None:
+        if distance > window.closes_at + 1e-6:
+            state = State.OVERDUE
+        elif distance >= window.opens_at - 1e-6:
+            state = max(state, State.DUE, key=_FURTHER.index)
+    return state
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Point:
+    """The due point of an item: each side the earliest over all, and which one decides."""
+
+    on: date | None
+    at: float | None
+    window: Window
+    binds: Binds
+    side: Side
+    expected: DateBand
+
+
+def _point(sides: Sequence[Side], rests_on: Ground) -> _Point:
+    by_day = [side for side in sides if side.due_on is not None]
+    by_distance = [side for side in sides if side.due_at is not None and not side.waits]
+    first_day = min(by_day, key=lambda side: side.due_on or date.max, default=None)
+    first_distance = min(by_distance, key=lambda side: side.due_at or 0.0, default=None)
+    on = first_day.due_on if first_day else None
+    at = first_distance.due_at if first_distance else None
+    reached = (
+        rests_on.use.reached(Distance(at))
+        if at is not None
+        else DateBand(p10=None, p50=None, p90=None)
+    )
+    by_date = first_distance is None or (
+        on is not None and (reached.p50 is None or on <= reached.p50)
+    )
+    deciding = first_day if by_date and first_day is not None else first_distance
+    if deciding is None:
+        raise AssertionError("an item without a due point was sent to be reckoned")
+    waiting = first_day is not None and first_day.waits
+    if waiting and at is None and first_day is not None:
+        at = first_day.due_at
+    return _Point(
+        on=on,
+        at=at,
+        window=_window(sides),
+        binds=deciding.binds_on if deciding is first_day and by_date else deciding.binds_at,
+        side=deciding,
+        expected=DateBand(
+            p10=_earlier(on, reached.p10),
+            p50=_earlier(on, reached.p50),
+            p90=_earlier(on, reached.p90),
+        ),
+    )
+
+
+def _window(sides: Sequence[Side]) -> Window:
+    """Give the window of an item: opens and closes are each the earliest over its sides (7.07)."""
+    windows = [side.window for side in sides]
+    return Window(
+        opens_on=min((each.opens_on for each in windows if each.opens_on), default=None),
+        closes_on=min((each.closes_on for each in windows if each.closes_on), default=None),
+        opens_at=min((each.opens_at for each in windows if each.opens_at is not None), default=None),
+        closes_at=min(
+            (each.closes_at for each in windows if each.closes_at is not None), default=None
+        ),
+    )
+
+
+def _earlier(one: date | None, other: date | None) -> date | None:
+    if one is None or other is None:
+        return one or other
+    return min(one, other)
+
+
+def _reckoned(
+    this: Subject,
+    assumed: tuple[Assumed, ...],
+    judged: Sequence[Judgment],
+    sides: Sequence[Side],
+    standing: _Standing,
+) -> Item:
+    rests_on = this.ground
+    point = _point(sides, rests_on)
+    now = rests_on.distance_today
+    days_left = None if point.on is None else (point.on - rests_on.today).days
+    distance_left = (
+        None if point.at is None or now is None else Distance(point.at - now.p50)
+    )
+    decline = _decline(this)
+    state = standing.state
+    refused = decline is not None and state is not State.AHEAD
+    told = State.DECLINED if decline is not None else state
+    steps: list[Step] = [*assumed]
+    for side in _worth_telling(sides, point.side):
+        steps.extend(step for step in side.steps if step not in steps)
+    steps.extend(each.step for each in judged if each.step not in steps)
+    steps.append(Reached(on=point.on, at=shown(point.at, rests_on), binds=point.binds))
+    steps.append(
+        WindowSet(
+            opens_on=point.window.opens_on,
+            closes_on=point.window.closes_on,
+            opens_at=shown(point.window.opens_at, rests_on),
+            closes_at=shown(point.window.closes_at, rests_on),
+            lead_percent=point.side.lead_percent,
+            late_percent=this.rule.tolerance.percent,
+        )
+    )
+    if point.at is not None:
+        steps.append(_dial_read(rests_on))
+    expected = point.expected
+    steps.append(Expected(p10=expected.p10, p50=expected.p50, p90=expected.p90))
+    if standing.waits and rests_on.in_work_since is not None:
+        steps.append(BeforeItRolls(since=rests_on.in_work_since))
+    if decline is not None:
+        steps.append(_refused_step(decline, state))
+    may_be = None if refused or decline is not None else standing.may_be
+    steps.append(
+        Result(
+            state=told,
+            may_be=may_be,
+            today=rests_on.today,
+            days_left=days_left,
+            distance_left=None if distance_left is None else Decimal(f"{distance_left:.1f}"),
+            before_it_rolls=standing.waits,
+        )
+    )
+    steps.extend(_closing(this))
+    return Item(
+        id=ItemId(rule=this.rule.id, component=this.component.record),
+        rule=this.rule,
+        component=this.component,
+        place=this.at,
+        state=told,
+        may_be=may_be,
+        due_on=point.on,
+        due_at=None if point.at is None else Distance(point.at),
+        window=point.window,
+        shown=ShownWindow(
+            due_at=shown(point.at, rests_on),
+            opens_at=shown(point.window.opens_at, rests_on),
+            closes_at=shown(point.window.closes_at, rests_on),
+        ),
+        binds=point.binds,
+        expected=expected,
+        baseline=_baseline(this, point.side),
+        days_left=days_left,
+        distance_left=distance_left,
+        rank=None,
+        before_it_rolls=standing.waits,
+        declined=decline,
+        reckoned=state,
+        working=tuple(steps),
+    )
+
+
+def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
+    """Give the sides that belong in the working: the interval and age first, then the point or event
+    that is nearest, and always the one that decides.
+    """
+    points = [side for side in sides if side.lead_percent is None and side is not deciding]
+    nearest = min(
+        (side for side in points if side.due_at is not None),
+        key=lambda side: side.due_at or 0.0,
+        default=None,
+    )
+    for side in sides:
+        if side not in points or side is nearest:
+            yield side
+
+
+def _baseline(this: Subject, side: Side) -> Baseline:
+    """Give what the counting of the deciding side starts from; a measurement's is the last job's."""
+    base: Done = side.base
+    if side.binds_at is Binds.MEASUREMENT and this.latest is not None:
+        base = this.latest
+    return Baseline(
+        record=base.record,
+        how=base.how,
+        on=base.on,
+        at=None if base.at is None else Shown(base.at),
+        by=base.by,
+    )
+
+
+def _no_record(
+    this: Subject,
+    assumed: tuple[Assumed, ...],
+    judged: Sequence[Judgment],
+    sides: Sequence[Side],
+) -> Item:
+    """Give the item of which nobody knows when it was last done: the sum stops where knowledge stops."""
+    intake = this.rule.intake
+    latest = this.latest
+    steps: list[Step] = [*assumed]
+    for side in sides:
+        steps.extend(step for step in side.steps if step not in steps)
+    if latest is None:
+        what = "when it was last done"
+        remedy = _REMEDIES[intake.act] if intake else _REMEDIES[Act.RENEW]
+        steps.append(NotKnown(what=what, remedy=remedy))
+    elif not sides:
+        steps.append(latest.step)
+        steps.append(NotKnown(what="the distance then", remedy="correct the record: at=FIGURE"))
+    steps.extend(each.step for each in judged if each.step not in steps)
+    decline = _decline(this)
+    if decline is not None:
+        steps.append(_refused_step(decline, State.NO_RECORD))
+    state = State.DECLINED if decline is not None else State.NO_RECORD
+    rank = intake.rank if intake and decline is None else None
+    steps.append(
+        Result(
+            state=state,
+            may_be=None,
+            today=this.ground.today,
+            days_left=None,
+            distance_left=None,
+            rank=rank,
+        )
+    )
+    steps.extend(_closing(this))
+    return Item(
+        id=ItemId(rule=this.rule.id, component=this.component.record),
+        rule=this.rule,
+        component=this.component,
+        place=this.at,
+        state=state,
+        may_be=None,
+        due_on=None,
+        due_at=None,
+        window=Window(),
+        shown=ShownWindow(due_at=None, opens_at=None, closes_at=None),
+        binds=None,
+        expected=DateBand(p10=None, p50=None, p90=None),
+        baseline=None,
+        days_left=None,
+        distance_left=None,
+        rank=rank,
+        before_it_rolls=False,
+        declined=decline,
+        reckoned=State.NO_RECORD,
+        working=tuple(steps),
+    )
+
+
+_REMEDIES = {
+    Act.RENEW: "do or renew it, or state when it was done",
+    Act.LOOK: "look at it or measure it, or state when it was done",
+    Act.ASK: "ask for its papers or the previous keeper, or state when it was done",
+}
+
+
+def _decline(this: Subject) -> Decline | None:
+    """Give the owner's last refusal that still stands: nothing was done since, and it has not run out."""
+    rests_on = this.ground
+    id_ = ItemId(rule=this.rule.id, component=this.component.record)
+    refusals = [
+        each
+        for each in rests_on.car.declines
+        if each.item == id_ and (each.until is None or rests_on.today <= each.until)
+    ]
+    if not refusals:
+        return None
+    last = max(refusals, key=lambda each: (each.on, each.record))
+    if any(act.on is not None and act.on >= last.on for act in this.acts):
+        return None
+    return last
+
+
+def _refused_step(decline: Decline, reckoned: State) -> Refused:
+    return Refused(
+        record=decline.record,
+        on=decline.on,
+        who=decline.who,
+        why=decline.why,
+        until=decline.until,
+        reckoned=reckoned,
+    )
+
+
+def _dial_read(rests_on: Ground) -> DialRead:
+    now = rests_on.distance_today
+    return DialRead(
+        today=rests_on.today,
+        p10=None if now is None else shown(now.p10, rests_on),
+        p50=None if now is None else shown(now.p50, rests_on),
+        p90=None if now is None else shown(now.p90, rests_on),
+        basis=rests_on.use.basis,
+    )
+
+
+def _closing(this: Subject) -> Iterator[Step]:
+    rule = this.rule
+    yield Sourced(source=rule.source, basis=rule.basis.value, note=rule.note)
+    if rule.cautions:
+        yield Cautioned(keys=rule.cautions)

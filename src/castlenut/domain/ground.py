@@ -1,0 +1,152 @@
+"""What every item of one car rests on, put together once: distance, use, events, and what was done."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from castlenut.domain.car import Car
+from castlenut.domain.component import Component
+from castlenut.domain.happenings import Job, Measurement
+from castlenut.domain.ids import ItemId, RecordId
+from castlenut.domain.odometer import Odometer, odometer
+from castlenut.domain.place import Place, touches
+from castlenut.domain.rules.matching import Circumstances, circumstances
+from castlenut.domain.rules.rule import Rule
+from castlenut.domain.units import Distance, Unit, convert
+from castlenut.domain.use.estimate import DistanceBand, Use
+from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.vehicle import LAID_UP, Exposure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EventHere:
+    """An event of the car's record. `record` is the happening, or the job that raised it."""
+
+    name: str
+    record: RecordId
+    on: date
+    at: Decimal | None
+    distance: Distance | None
+    place: Place | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """One car on a day, made ready to be asked for all its items."""
+
+    car: Car
+    today: date
+    south: bool
+    odometer: Odometer
+    use: Use
+    distance_today: DistanceBand | None
+    around: Circumstances
+    in_work_since: date | None
+    layup: Exposure | None
+    done: Mapping[ItemId, Sequence[tuple[Job, bool]]]
+    visits: Sequence[Job]
+    events: Mapping[str, Sequence[EventHere]]
+    measured: Mapping[str, Sequence[Measurement]]
+    checked: Mapping[ItemId, Sequence[Measurement]]
+
+    @property
+    def unit(self) -> Unit:
+        """Give the unit that all distances of this car are in."""
+        return self.car.vehicle.dial.unit
+
+    def distance_of(self, at: Decimal | None, on: date | None) -> Distance | None:
+        """Give the true distance at which the dial showed a figure on a day."""
+        return None if at is None else self.odometer.distance_of(at, on)
+
+    def length(self, distance: Fraction, rule: Rule) -> Fraction:
+        """Give a bare distance of a rule in the car's unit."""
+        if rule.unit is self.unit:
+            return distance
+        return Fraction(convert(float(distance), given=rule.unit, wanted=self.unit))
+
+
+def ground(car: Car, *, today: date, south: bool) -> Ground:
+    """Put together what the items of a car rest on; the record is taken as of that day."""
+    dial = odometer(car.vehicle.dial, car.readings, car.dial_events)
+    use = plain_rate(dial, today=today, laid_up=car.laid_up())
+    stay = car.stay_on(today)
+    done: dict[ItemId, list[tuple[Job, bool]]] = defaultdict(list)
+    for job in car.jobs:
+        for item in job.items:
+            done[item].append((job, False))
+        for item in job.includes:
+            done[item].append((job, True))
+    measured: dict[str, list[Measurement]] = defaultdict(list)
+    checked: dict[ItemId, list[Measurement]] = defaultdict(list)
+    for each in car.measurements:
+        if each.measure is not None:
+            measured[each.measure].append(each)
+        elif each.item is not None:
+            checked[each.item].append(each)
+    return Ground(
+        car=car,
+        today=today,
+        south=south,
+        odometer=dial,
+        use=use,
+        distance_today=use.distance_on(today),
+        around=circumstances(car, today),
+        in_work_since=stay.since if stay else None,
+        layup=max(
+            (each for each in car.exposures if each.name == LAID_UP and each.holds_on(today)),
+            key=lambda each: each.since,
+            default=None,
+        ),
+        done=done,
+        visits=tuple(job for job in car.jobs if job.by is None),
+        events=_events(car, dial, today),
+        measured=measured,
+        checked=checked,
+    )
+
+
+def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[EventHere]]:
+    """Gather the events of the record by name: recorded ones, those that jobs raised, the jobs
+    themselves by the ids of their rules, and the first and last days of lay-ups.
+    """
+    places = {part.record: part for part in car.components}
+    found: dict[str, list[EventHere]] = defaultdict(list)
+
+    def add(
+        name: str, record: RecordId, on: date, at: Decimal | None, place: Place | None
+    ) -> None:
+        distance = None if at is None else dial.distance_of(at, on)
+        found[name].append(
+            EventHere(name=name, record=record, on=on, at=at, distance=distance, place=place)
+        )
+
+    for happening in car.happenings:
+        # what was saved in one entry with a job counts as raised by it
+        record = happening.job or happening.record
+        add(happening.event, record, happening.on, happening.at, happening.place)
+    for job in car.jobs:
+        for raised in job.events:
+            add(raised.event, job.record, job.on, job.at, raised.place)
+        for item in (*job.items, *job.includes):
+            part = places.get(item.component)
+            place = part.place_on(job.on) if part else None
+            add(item.rule, job.record, job.on, job.at, place)
+    for exposure in car.exposures:
+        if exposure.name == LAID_UP and exposure.since <= today:
+            add("layup", exposure.record, exposure.since, None, None)
+            if exposure.until is not None and exposure.until <= today:
+                add("layup-end", exposure.record, exposure.until, None, None)
+    return found
+
+
+def reaches(event: EventHere, component: Component) -> bool:
+    """Tell whether an event concerns a component: it was on the car then, and stood there.
+
+    A part fitted by the same job is new and not touched by what that job raised.
+    """
+    if component.on is not None and (event.on < component.on or event.record == component.job):
+        return False
+    return touches(event.place, component.place_on(event.on))

@@ -1,0 +1,338 @@
+"""Measurements held against their limits: what passes, what fails, and when wear will reach a limit."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+from math import pi
+
+from castlenut.domain.acts import Done, is_of
+from castlenut.domain.component import Component
+from castlenut.domain.ground import Ground
+from castlenut.domain.happenings import Grade, Measurement
+from castlenut.domain.ids import ItemId
+from castlenut.domain.measures import IN, MEASURES, in_unit, quantity
+from castlenut.domain.place import touches
+from castlenut.domain.rules.matching import holds
+from castlenut.domain.rules.rule import Bound, Figure, Limit
+from castlenut.domain.sides import Side, Subject, shown
+from castlenut.domain.units import Shown
+from castlenut.domain.wear import wear
+from castlenut.domain.window import Window
+from castlenut.domain.working import Beats, Binds, Checked, From, Judged, Step
+
+NEW = "new"
+"""Under this name a part's stamped figures hold what it measured when new."""
+
+_INCHES_PER_TREAD_INCH = 2 * pi
+"""A tire's circumference changes by this for each unit of tread (4.31)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgment:
+    """One limit held against what was measured last; `side` is where wear will reach it.
+
+    `failed`: the measurement that does not pass, while nothing was done since.
+    """
+
+    step: Step
+    failed: Done | None = None
+    side: Side | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Value:
+    """A limit in force for a component: its figure and whose it is."""
+
+    limit: Limit
+    value: Fraction
+    whose: Beats | None
+
+
+def judgments(this: Subject) -> tuple[Judgment, ...]:
+    """Hold every limit and the check of a rule against what was found last."""
+    found: list[Judgment] = []
+    for measure in dict.fromkeys(limit.measure for limit in this.rule.limits):
+        holding = [
+            limit
+            for limit in this.rule.limits
+            if limit.measure == measure
+            and holds(limit.where, this.component, this.ground.around, this.at) is not None
+        ]
+        taken = _taken(measure, this)
+        for bound in Bound:
+            of_bound = [limit for limit in holding if limit.bound is bound]
+            if of_bound:
+                found.append(_judged(of_bound, taken, this))
+    found.extend(_checked(this))
+    return tuple(found)
+
+
+def _taken(measure: str, this: Subject) -> tuple[Measurement, ...]:
+    """Give the measurements of a component, the earliest first; the spread of a set is reckoned from
+    the tread of its tires where nobody measured it.
+    """
+    ground = this.ground
+    taken = [
+        each
+        for each in ground.measured.get(measure, ())
+        if is_of(each, this.component) and not _is_of_the_part_before(each, this.component)
+    ]
+    if measure == "circumference_spread":
+        spread = _spread(ground)
+        if spread is not None:
+            taken.append(spread)
+    return tuple(sorted(taken, key=lambda each: (each.on, each.record)))
+
+
+def _is_of_the_part_before(measurement: Measurement, component: Component) -> bool:
+    """Tell whether a measurement of the day of fitting was entered before the new part was: then the
+    old part was measured. Ids rise with the time of entry.
+    """
+    return (
+        component.on == measurement.on
+        and measurement.job != component.job
+        and measurement.record < component.record
+    )
+
+
+def _spread(ground: Ground) -> Measurement | None:
+    """Give the spread of circumference over the tires on the road, from the least groove of each."""
+    depths: list[tuple[Fraction, Measurement]] = []
+    for part in ground.car.fitted(ground.today):
+        place = part.place_on(ground.today)
+        if part.kind != "tire" or place is None or str(place) == "SP":
+            continue
+        own = [each for each in ground.measured.get("tread_depth", ()) if is_of(each, part)]
+        if not own:
+            return None
+        last = max(own, key=lambda each: (each.on, each.record))
+        depth = in_unit(min(last.values), last.unit or "", IN)
+        if depth is None:
+            return None
+        depths.append((depth, last))
+    if len(depths) < 4:
+        return None
+    values = [depth for depth, _ in depths]
+    newest = max((each for _, each in depths), key=lambda each: (each.on, each.record))
+    spread = float(max(values) - min(values)) * _INCHES_PER_TREAD_INCH
+    return replace(
+        newest,
+        measure="circumference_spread",
+        values=(Decimal(f"{spread:.4f}"),),
+        unit=IN,
+        resolution=None,
+        place=None,
+    )
+
+
+def _judged(limits: Sequence[Limit], taken: Sequence[Measurement], this: Subject) -> Judgment:
+    limit = limits[0]
+    values = [value for each in limits if (value := _value(each, this)) is not None]
+    last = taken[-1] if taken else None
+    if not values:
+        return Judgment(step=_judged_step(limit, None, last, this))
+    # several limits hold: the strictest counts
+    strictest = (max if limit.bound is Bound.AT_LEAST else min)(values, key=lambda each: each.value)
+    step = _judged_step(strictest.limit, strictest, last, this)
+    if last is None or step.passes is None:
+        return Judgment(step=step)
+    if not step.passes:
+        return Judgment(step=step, failed=None if _was_dealt_with(last, this) else _done(last, this))
+    return _worn(step, strictest, taken, this)
+
+
+def _value(limit: Limit, this: Subject) -> _Value | None:
+    """Give the figure of a limit: stamped on the part before all, then the rule's, or the car's own."""
+    stamped = _stamped(limit.measure, limit, this)
+    if stamped is not None:
+        return _Value(limit=limit, value=stamped, whose=Beats.STAMPED)
+    if limit.share_of_new is not None:
+        new = _stamped(NEW, limit, this)
+        if new is None:
+            return None
+        return _Value(limit=limit, value=new * limit.share_of_new, whose=None)
+    if limit.value is Figure.STAMPED or limit.value is None:
+        return None
+    if limit.value is Figure.SPEC:
+        for figure in this.ground.car.figures:
+            if figure.name == limit.measure and touches(figure.place, this.at):
+                value = in_unit(figure.value, figure.unit, limit.unit)
+                if value is not None:
+                    return _Value(limit=limit, value=value, whose=Beats.THIS_CAR)
+        return None
+    origins = {"garage": Beats.GARAGE, "this car": Beats.THIS_CAR}
+    return _Value(limit=limit, value=limit.value, whose=origins.get(this.rule.origin))
+
+
+def _stamped(name: str, limit: Limit, this: Subject) -> Fraction | None:
+    text = this.component.stamped.get(name)
+    if text is None:
+        return None
+    read = quantity(text, MEASURES[limit.measure])
+    if not read.values or read.unit is None:
+        return None
+    return in_unit(read.values[0], read.unit, limit.unit)
+
+
+def _least(measurement: Measurement, limit: Limit) -> Fraction | None:
+    """Give the figure of a measurement that counts, in the limit's unit: the one nearest to it."""
+    if not measurement.values:
+        return None
+    worst = min if limit.bound is Bound.AT_LEAST else max
+    return in_unit(worst(measurement.values), measurement.unit or limit.unit, limit.unit)
+
+
+def _judged_step(
+    limit: Limit, value: _Value | None, last: Measurement | None, this: Subject
+) -> Judged:
+    is_at_least = limit.bound is Bound.AT_LEAST
+    measured = None if last is None else _least(last, limit)
+    passes: bool | None = None
+    if value is not None and measured is not None:
+        passes = measured >= value.value if is_at_least else measured <= value.value
+    advise = limit.advise
+    return Judged(
+        measure=limit.measure,
+        record=None if last is None else last.record,
+        on=None if last is None else last.on,
+        at=None if last is None or last.at is None else Shown(last.at),
+        value=_decimal(measured),
+        limit=None if value is None else _decimal(value.value),
+        is_at_least=is_at_least,
+        unit=limit.unit,
+        passes=passes,
+        whose=None if value is None else value.whose,
+        advise=_decimal(advise),
+        is_advised=advise is not None
+        and measured is not None
+        and (measured <= advise if is_at_least else measured >= advise),
+    )
+
+
+def _decimal(value: Fraction | None) -> Decimal | None:
+    return None if value is None else Decimal(f"{float(value):.6g}")
+
+
+def _done(measurement: Measurement, this: Subject) -> Done:
+    return Done(
+        how=From.MEASURED if measurement.measure else From.CHECKED,
+        record=measurement.record,
+        on=measurement.on,
+        at=measurement.at,
+        distance=this.ground.distance_of(measurement.at, measurement.on),
+        name=measurement.measure or "",
+    )
+
+
+def _was_dealt_with(measurement: Measurement, this: Subject) -> bool:
+    """Tell whether the item was done after the measurement: the figure no longer speaks then."""
+    return any(
+        act.how is From.DONE
+        and act.record != measurement.job
+        and act.on is not None
+        and (act.on, act.record) > (measurement.on, measurement.record)
+        for act in this.acts
+    )
+
+
+def _worn(
+    step: Judged, value: _Value, taken: Sequence[Measurement], this: Subject
+) -> Judgment:
+    """Carry the wear between measurements on to the limit."""
+    points = sorted(_points(value.limit, taken, this))
+    last = taken[-1]
+    if len(points) < 2:
+        return Judgment(step=step)
+    resolution = (
+        None
+        if last.resolution is None
+        else in_unit(last.resolution, last.unit or "", value.limit.unit)
+    )
+    run = wear(
+        points,
+        float(value.value),
+        resolution=None if resolution is None else float(resolution),
+        at_most=value.limit.bound is Bound.AT_MOST,
+    )
+    if run.left is None or run.rate_per_1000 is None:
+        return Judgment(step=step)
+    due_at = points[-1][0] + run.left
+    worn = replace(
+        step, rate_per_1000=run.rate_per_1000, reached_at=shown(due_at, this.ground)
+    )
+    base = _done(last, this)
+    side = Side(
+        due_at=due_at,
+        window=Window(opens_at=due_at - _lead(run.left), closes_at=due_at),
+        binds_on=Binds.MEASUREMENT,
+        binds_at=Binds.MEASUREMENT,
+        base=base,
+        steps=(worn,),
+        lead_percent=this.rule.lead.percent,
+    )
+    return Judgment(step=worn, side=side)
+
+
+def _lead(left: float) -> float:
+    """A limit that wear will reach is told in time: a tenth of what was left, at most 500."""
+    return min(left / 10, 500.0)
+
+
+def _points(
+    limit: Limit, taken: Sequence[Measurement], this: Subject
+) -> Iterator[tuple[float, float]]:
+    new = _stamped(NEW, limit, this)
+    if new is not None and this.fitted is not None and this.fitted.distance is not None:
+        yield this.fitted.distance, float(new)
+    for each in taken:
+        distance = this.ground.distance_of(each.at, each.on)
+        value = _least(each, limit)
+        if distance is not None and value is not None:
+            yield distance, float(value)
+
+
+def _checked(this: Subject) -> Iterator[Judgment]:
+    """Give the check that no figure measures, as it was found last."""
+    id_ = ItemId(rule=this.rule.id, component=this.component.record)
+    graded = [
+        each
+        for each in this.ground.checked.get(id_, ())
+        if each.grade is not None and is_of(each, this.component)
+    ]
+    if not graded:
+        if this.rule.check is not None:
+            yield Judgment(step=Checked(what=this.rule.check))
+        return
+    last = max(graded, key=lambda each: (each.on, each.record))
+    is_good = last.grade is Grade.GOOD
+    fails = not is_good and not _was_dealt_with(last, this)
+    yield Judgment(
+        step=Checked(
+            what=this.rule.check or this.rule.title,
+            record=last.record,
+            on=last.on,
+            is_good=is_good,
+        ),
+        failed=_done(last, this) if fails else None,
+    )
+
+
+def failed_side(judgment: Judgment) -> Side | None:
+    """Give the side of a measurement that fails its limit: due the day it was found, closed before.
+
+    Below the limit is overdue, with no window left.
+    """
+    failed = judgment.failed
+    if failed is None:
+        return None
+    return Side(
+        due_on=failed.on,
+        due_at=failed.distance,
+        window=Window(opens_on=failed.on, closes_on=failed.on),
+        binds_on=Binds.MEASUREMENT,
+        binds_at=Binds.MEASUREMENT,
+        base=failed,
+        steps=(judgment.step,),
+    )
+

@@ -1,0 +1,161 @@
+"""Names as a user types them: beginnings, near misses, and the short name of an item."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.ids import OWN, short
+from castlenut.domain.item import Item
+from castlenut.domain.place import Place, lies_in, place
+
+_MOST_LISTED = 12
+_SHORTEST_END = 4  # digits of a record's id that may stand for the usual 8
+
+
+def choose(
+    text: str, names: Iterable[str], *, what: str, also: Mapping[str, str] | None = None
+) -> str:
+    """Give the name meant: exactly typed, another word for it, or the only one beginning so.
+
+    `also` gives, for other words, the name each stands for. Case, and `-` or `_` for a blank, make
+    no difference. `what` is what is asked for, as `vehicle`.
+
+    Raises:
+        BadInput: no name begins so, with the nearest ones; or several do, with all of them.
+    """
+    by_key = {_key(name): name for name in names}
+    others = {_key(word): name for word, name in (also or {}).items()}
+    typed = _key(text)
+    if typed in by_key:
+        return by_key[typed]
+    if typed in others:
+        return others[typed]
+    begun = sorted({name for key, name in by_key.items() if typed and key.startswith(typed)})
+    if not begun:
+        begun = sorted({name for key, name in others.items() if typed and key.startswith(typed)})
+    if len(begun) == 1:
+        return begun[0]
+    if begun:
+        shown = begun[:_MOST_LISTED]
+        raise BadInput(
+            Fault(
+                f"{text!r} may be {_listed(shown)}{' or more' if len(shown) < len(begun) else ''}",
+                what,
+                "write more of it",
+            )
+        )
+    raise BadInput(
+        Fault(f"no {what} {text!r}", what, _did_you_mean(typed, {**others, **by_key}, what))
+    )
+
+
+def item_name(item: Item, among: Sequence[Item]) -> str:
+    """Give the shortest argument that means this item alone among the car's items."""
+    if item.id.rule == OWN:
+        return unique_name(item)
+    same_rule = [other for other in among if other.id.rule == item.id.rule]
+    if len(same_rule) == 1:
+        return item.id.rule
+    same_place = [other for other in same_rule if other.place == item.place]
+    if len(same_place) == 1 and item.place is not None:
+        return f"{item.id.rule}@{item.place}"
+    return unique_name(item)
+
+
+def unique_name(item: Item) -> str:
+    """Give the argument that means this item whatever else is on the car."""
+    end = short(item.id.component)
+    if item.id.rule == OWN:
+        return f"{OWN}@{end}"
+    at = f"@{item.place}" if item.place is not None else ""
+    return f"{item.id.rule}{at}~{end}"
+
+
+def find_items(text: str, among: Sequence[Item]) -> tuple[Item, ...]:
+    """Give the items meant by `rule`, its beginning, `rule@PLACE`, either with `~8digits` behind.
+
+    A rule alone stands for all its items on the car, a place for all that lie in it. Own notes are
+    `own@8digits`.
+
+    Raises:
+        BadInput: there is no such item on the car; near misses are named.
+    """
+    before_end, mark, end = text.strip().partition("~")
+    rule_text, at_mark, at = before_end.partition("@")
+    if rule_text.strip().lower() == OWN and at_mark:
+        end, at_mark = at, ""
+        mark = "~"
+    rules = sorted({str(item.id.rule) for item in among})
+    if not rules:
+        raise BadInput(
+            Fault(f"no item {text!r}", "item", "nothing is due on this car: record what is fitted")
+        )
+    rule = choose(rule_text, rules, what="item", also=_other_words(among))
+    found = [item for item in among if item.id.rule == rule]
+    if at_mark:
+        found = _standing_in(place(at), found, rule)
+    if mark:
+        found = _ending_in(end.strip().lower(), found, text)
+    return tuple(found)
+
+
+def _standing_in(at: Place | None, found: Sequence[Item], rule: str) -> list[Item]:
+    here = [item for item in found if item.place == at]
+    if not here and at is not None:
+        here = [item for item in found if lies_in(item.place, at)]
+    if here:
+        return here
+    standing = sorted({item.place for item in found if item.place}, key=lambda each: each.order)
+    where = ", ".join(str(each) for each in standing)
+    raise BadInput(
+        Fault(
+            f"{rule} has no item at {at or 'no place'}",
+            "item",
+            f"it stands at {where}" if where else "leave the place out: it has none",
+        )
+    )
+
+
+def _ending_in(end: str, found: Sequence[Item], text: str) -> list[Item]:
+    here = [item for item in found if item.id.component.endswith(end)]
+    if here and len(end) >= _SHORTEST_END:
+        return here
+    raise BadInput(
+        Fault(
+            f"no item {text!r}",
+            "item",
+            f"use one of {', '.join(unique_name(each) for each in found)}",
+        )
+    )
+
+
+def _other_words(among: Sequence[Item]) -> dict[str, str]:
+    words: dict[str, str] = {}
+    for item in among:
+        for word in (item.rule.title, *item.rule.also_called):
+            words.setdefault(word, item.id.rule)
+    return words
+
+
+def _key(text: str) -> str:
+    return " ".join(text.lower().replace("-", " ").replace("_", " ").split())
+
+
+def _did_you_mean(typed: str, known: Mapping[str, str], what: str) -> str:
+    # needed only where something is wrong, and slow to import
+    from difflib import get_close_matches
+
+    near = dict.fromkeys(
+        known[key] for key in get_close_matches(typed, list(known), n=3, cutoff=0.6)
+    )
+    if near:
+        return f"did you mean {_listed([repr(name) for name in near])}?"
+    names = sorted(set(known.values()))
+    if not names:
+        return f"there is no {what} yet"
+    if len(names) > _MOST_LISTED:
+        return f"use one of {', '.join(names[:_MOST_LISTED])} and {len(names) - _MOST_LISTED} more"
+    return f"use {_listed(names)}"
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"

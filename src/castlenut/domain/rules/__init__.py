@@ -1,0 +1,1 @@
+"""Rules as values, read from TOML, put in force and matched to components."""

@@ -1,0 +1,1 @@
+"""What tire markings say."""

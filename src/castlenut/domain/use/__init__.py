@@ -1,0 +1,1 @@
+"""How a car is used: the rate it runs at, and when it will get there."""

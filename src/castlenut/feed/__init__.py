@@ -1,0 +1,1 @@
+"""Due dates as an iCalendar feed."""

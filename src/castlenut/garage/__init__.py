@@ -1,0 +1,1 @@
+"""What the faces call: questions answered, changes saved."""

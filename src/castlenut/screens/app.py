@@ -1,0 +1,204 @@
+"""The screen program: wires the garage to the screens, and turns what goes wrong into words."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import ClassVar
+
+from textual import events
+from textual.actions import ActionParseResult
+from textual.app import App, SystemCommand
+from textual.binding import Binding, BindingType
+from textual.command import Provider
+from textual.dom import DOMNode
+from textual.filter import Monochrome, NoColor
+from textual.screen import Screen
+from textual.worker import Worker, WorkerState
+
+from castlenut.domain.errors import BadInput
+from castlenut.garage.garage import CannotRead, Garage, NotSaved, Surroundings, open_garage
+from castlenut.screens.page import Page
+from castlenut.screens.themes import THEMES
+
+POLL_SECONDS = 2
+LEAST_WIDTH = 60
+LEAST_HEIGHT = 20
+
+Report = Callable[[Exception], str]
+"""Keeps the details of an unforeseen error, and gives the name of the file they stand in."""
+
+
+def run(
+    path: Path,
+    surroundings: Surroundings,
+    *,
+    color: bool = True,
+    ascii_only: bool = False,
+    theme: str = THEMES[0].name,
+    report: Report | None = None,
+) -> int:
+    """Open the screens on a garage folder; give the exit code of the program.
+
+    `color` is False for a terminal that has none or whose user wants none, `ascii_only` True where
+    the terminal has no other characters. Without `report` an unforeseen error ends the program.
+
+    Raises:
+        BadInput: there is no garage in that folder.
+    """
+    app = CastlenutApp(
+        open_garage(path, surroundings),
+        color=color,
+        ascii_only=ascii_only,
+        theme=theme,
+        report=report,
+    )
+    code = app.run()
+    return code if code is not None else app.return_code or 0
+
+
+def _commands() -> type[Provider]:
+    from castlenut.screens.commands import Commands
+
+    return Commands
+
+
+class CastlenutApp(App[int], inherit_bindings=False):
+    """All screens of one garage."""
+
+    TITLE = "Castlenut"
+    CSS_PATH = "styles/theme.tcss"
+    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_commands}
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
+        (0, "-tiny"),
+        (LEAST_WIDTH, "-small"),
+        (80, "-plain"),
+        (120, "-wide"),
+    ]
+    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
+        (0, "-flat"),
+        (LEAST_HEIGHT, "-low"),
+        (24, "-usual"),
+        (36, "-high"),
+    ]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+c", "say_how_to_quit", "how to quit", show=False, system=True),
+        Binding("ctrl+z", "suspend_process", "to the shell", show=False, system=True),
+    ]
+
+    def __init__(
+        self,
+        garage: Garage,
+        *,
+        color: bool = True,
+        ascii_only: bool = False,
+        theme: str = THEMES[0].name,
+        report: Report | None = None,
+    ) -> None:
+        super().__init__(ansi_color=None if color else True)
+        self.garage = garage
+        self.animation_level = "none"
+        self._report = report
+        self._without_color(is_wanted=not color)
+        for each in THEMES:
+            self.register_theme(each)
+        for name in [name for name in self.available_themes if name not in _THEME_NAMES]:
+            self.unregister_theme(name)
+        self.theme = theme
+        self.set_class(ascii_only, "-ascii")
+        self.set_class(color and self.console.color_system == "standard", "-sixteen")
+
+    def _without_color(self, *, is_wanted: bool) -> None:
+        """Leave all color out, or not, whatever Textual itself found in the environment."""
+        self._filters = [
+            each for each in self._filters if not isinstance(each, (NoColor, Monochrome))
+        ]
+        self.no_color = is_wanted
+        if is_wanted:
+            self._filters.append(NoColor())
+
+    def get_default_screen(self) -> Screen[None]:
+        from castlenut.screens.board import Board
+
+        return Board(self.garage)
+
+    def on_mount(self) -> None:
+        self.set_interval(POLL_SECONDS, self.look_for_outside_changes)
+
+    def look_for_outside_changes(self) -> None:
+        """Look whether files were changed by somebody else, and show what they hold now."""
+        slugs = self.garage.changed_files()
+        if slugs:
+            for page in self.screen_stack:
+                if isinstance(page, Page):
+                    page.show_anew(changed=slugs)
+                    page.tell(f"{', '.join(slugs)} changed on disk")
+
+    # -- size ----------------------------------------------------------------------------------
+
+    def on_resize(self, event: events.Resize) -> None:
+        from castlenut.screens.too_small import TooSmall
+
+        is_too_small = event.size.width < LEAST_WIDTH or event.size.height < LEAST_HEIGHT
+        stands = isinstance(self.screen, TooSmall)
+        if is_too_small and not stands:
+            self.push_screen(TooSmall(LEAST_WIDTH, LEAST_HEIGHT))
+        elif stands and not is_too_small:
+            self.pop_screen()
+
+    # -- what goes wrong -----------------------------------------------------------------------
+
+    async def run_action(
+        self,
+        action: str | ActionParseResult,
+        default_namespace: DOMNode | None = None,
+        namespaces: Mapping[str, DOMNode] | None = None,
+    ) -> bool:
+        """Do what a key stands for; what goes wrong is said, and the screen stays."""
+        try:
+            return await super().run_action(action, default_namespace, namespaces)
+        except (BadInput, CannotRead, NotSaved) as refused:
+            self.say(str(_first_words(refused)))
+        except Exception as error:  # noqa: BLE001 (this is a door: what is unforeseen is told here)
+            self._unforeseen(error)
+        return True
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        error = event.worker.error
+        if event.state is WorkerState.ERROR and isinstance(error, Exception):
+            self._unforeseen(error)
+
+    def _unforeseen(self, error: Exception) -> None:
+        if self._report is None:
+            raise error
+        where = self._report(error)
+        self.say(f"something went wrong; nothing was changed; details in {where}")
+
+    def say(self, text: str) -> None:
+        """Say a fault on the message line of the screen that is open."""
+        page = next((each for each in reversed(self.screen_stack) if isinstance(each, Page)), None)
+        if page is not None:
+            page.tell(text, is_fault=True)
+
+    def action_say_how_to_quit(self) -> None:
+        page = next((each for each in reversed(self.screen_stack) if isinstance(each, Page)), None)
+        if page is not None:
+            page.tell("q on the board ends the program; nothing is lost, all is saved")
+
+    def system_commands(self) -> tuple[SystemCommand, ...]:
+        """Give the commands that are Textual's own: the theme, and the end."""
+        return (
+            SystemCommand("theme", "the other of the two themes", self.action_other_theme),
+            SystemCommand("quit", "end the program", self.exit),
+        )
+
+    def action_other_theme(self) -> None:
+        names = [each.name for each in THEMES]
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+
+
+_THEME_NAMES = frozenset(each.name for each in THEMES)
+
+
+def _first_words(refused: BadInput | CannotRead | NotSaved) -> object:
+    if isinstance(refused, BadInput):
+        return refused.faults[0]
+    return refused

@@ -1,0 +1,65 @@
+"""The commands (ctrl+p): every action of the screen first, then every car by its name."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual.command import DiscoveryHit, Hit, Hits, Provider
+from textual.content import Content
+
+from castlenut.screens.page import Page
+from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.key_line import key_name
+
+if TYPE_CHECKING:
+    from castlenut.screens.app import CastlenutApp
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    words: str
+    key: str
+    do: Callable[[], object]
+
+
+class Commands(Provider):
+    """What can be done here, found by typing any part of its words."""
+
+    def _entries(self) -> Iterator[_Entry]:
+        page = self.screen
+        for active in page.active_bindings.values():
+            binding = active.binding
+            if active.enabled and not binding.system and binding.key != "ctrl+p":
+                yield _Entry(
+                    binding.description,
+                    key_name(binding.key),
+                    partial(self.app.run_action, binding.action, active.node),
+                )
+        if isinstance(page, Page):
+            for slug in page.garage.slugs():
+                yield _Entry(f"car {slug}", "", partial(page.open_car, slug))
+        for each in self._own_commands():
+            yield each
+
+    def _own_commands(self) -> Iterator[_Entry]:
+        app: CastlenutApp = self.app  # type: ignore[assignment] (the provider is of this app alone)
+        for command in app.system_commands():
+            yield _Entry(command.title, "", command.callback)
+
+    async def discover(self) -> Hits:
+        for entry in self._entries():
+            yield DiscoveryHit(_display(entry), entry.do, text=entry.words)
+
+    async def search(self, query: str) -> Hits:
+        matcher = self.matcher(query)
+        for entry in self._entries():
+            score = matcher.match(entry.words)
+            if score > 0:
+                yield Hit(score, _display(entry), entry.do, text=entry.words)
+
+
+def _display(entry: _Entry) -> Content:
+    """Give an entry as it is shown, with its key: plain text, never markup."""
+    words = plain(entry.words)
+    return Content(f"{words}   {entry.key}" if entry.key else words)

@@ -1,0 +1,1 @@
+"""Forms in which a change is entered."""

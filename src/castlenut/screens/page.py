@@ -1,0 +1,144 @@
+"""The frame that every screen has: head, body, message line, keys."""
+
+from collections.abc import Iterable
+from datetime import date
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.css.query import NoMatches
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Input
+
+from castlenut.garage.garage import Garage
+from castlenut.screens.widgets.head_line import HeadLine
+from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.screens.widgets.key_line import KeyLine
+from castlenut.screens.widgets.message_line import MessageLine
+
+
+class Page(Screen[None]):
+    """A screen of the garage, and what all screens do in the same way.
+
+    `TITLE_WORDS` name it in help, `ANSWERS` is the paragraph of help on what it answers.
+    """
+
+    TITLE_WORDS: ClassVar[str] = ""
+    ANSWERS: ClassVar[str] = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("slash", "find", "find"),
+        Binding("question_mark", "help", "help"),
+        Binding("ctrl+p", "app.command_palette", "more"),
+        Binding("escape", "back", "one step back", show=False),
+        Binding("tab", "app.focus_next", "next pane", show=False),
+        Binding("shift+tab", "app.focus_previous", "pane before", show=False),
+        Binding("q", "leave", "back to the board", show=False),
+        Binding("y", "copy", "copy the line", show=False),
+    ]
+
+    def __init__(self, garage: Garage) -> None:
+        super().__init__()
+        self.garage = garage
+
+    def compose(self) -> ComposeResult:
+        yield HeadLine(id="head")
+        yield from self.body()
+        yield MessageLine()
+        yield KeyLine(id="keys")
+
+    def body(self) -> Iterable[Widget]:
+        """Give what stands between the head and the message line."""
+        raise NotImplementedError
+
+    @property
+    def today(self) -> date:
+        """Give the day it is."""
+        return self.garage.surroundings.today
+
+    # -- head and message ----------------------------------------------------------------------
+
+    def say_where(self, left: str) -> None:
+        """Say in the head where one is; the day stands at its right, and how much is found."""
+        table, right = self.found_in, f"{self.today:%a} {self.today}"
+        if table is not None and self.query_one(MessageLine).sought:
+            seen, all_of_them = table.counts
+            right = f"{seen} of {all_of_them} shown  {right}"
+        line = self.query_one("#head", HeadLine)
+        line.left, line.right = left, right
+
+    def tell(self, text: str, *, is_fault: bool = False) -> None:
+        """Say a result on the message line."""
+        self.query_one(MessageLine).tell(text, is_fault=is_fault)
+
+    def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
+        """Show what is recorded now; `changed`: the cars whose files changed, None for all."""
+        raise NotImplementedError
+
+    # -- finding -------------------------------------------------------------------------------
+
+    @property
+    def found_in(self) -> ItemTable | None:
+        """Give the list in which words are found: the one in focus, else the first."""
+        if isinstance(self.focused, ItemTable):
+            return self.focused
+        return next(iter(self.query(ItemTable)), None)
+
+    def action_find(self) -> None:
+        table = self.found_in
+        if table is not None:
+            self.query_one(MessageLine).open_find(table)
+
+    def on_message_line_sought(self, message: MessageLine.Sought) -> None:
+        """Show only what holds the words typed."""
+        table, words = message.table, message.text.strip()
+        table.find(words)
+        if message.is_closed:
+            table.focus()
+        self.counted_anew()
+        if words and not table.keys:
+            near = table.nearest(words)
+            self.tell(
+                f'nothing has "{words}": esc shows all' + (f"; near: {', '.join(near)}" if near else "")
+            )
+        elif message.is_closed:
+            self.tell("")
+
+    def counted_anew(self) -> None:
+        """Say in the head how many rows are shown."""
+
+    # -- keys ----------------------------------------------------------------------------------
+
+    def action_back(self) -> None:
+        line = self.query_one(MessageLine)
+        if line.is_finding or line.sought:
+            line.close_find(keep=False)
+        else:
+            self.step_back()
+
+    def step_back(self) -> None:
+        """Go one step back: to the screen under this one."""
+        self.app.pop_screen()
+
+    def action_leave(self) -> None:
+        while len(self.app.screen_stack) > 1:
+            self.app.pop_screen()
+
+    def action_copy(self) -> None:
+        table = self.found_in
+        line = table.cursor_line if table is not None else None
+        if line is not None:
+            self.app.copy_to_clipboard(line.copied())
+            self.tell("copied the line")
+
+    def action_help(self) -> None:
+        from castlenut.screens.help import Help
+
+        self.app.push_screen(Help(self.garage, self))
+
+    def on_key(self, event: events.Key) -> None:
+        """Let a capital act as its small letter: no key differs from another only by shift."""
+        if event.character is not None and event.character.isupper() and event.character.isascii():
+            event.stop()
+            self.app.simulate_key(event.character.lower())

@@ -1,0 +1,57 @@
+"""Text by terminal cells: cut, filled, and harmless, never measured by its letters."""
+
+import unicodedata
+from functools import lru_cache
+
+from rich.cells import cell_len, set_cell_size
+
+from castlenut.words.escape import one_line
+
+DOTS = "..."
+_LONGEST = 2_000
+_NO_CELL = frozenset({"Cc", "Cf", "Cn", "Cs"})
+_SELECTORS = ("\ufe00", "\ufe0f")
+
+
+def plain(text: str) -> str:
+    """Give a text on one line in which nothing moves the cursor or turns the reading direction.
+
+    What takes no cell of its own (joiners, variation selectors) is left out: terminals differ in it.
+    """
+    return "".join(
+        letter
+        for letter in one_line(text, longest=_LONGEST)
+        if unicodedata.category(letter) not in _NO_CELL and not _SELECTORS[0] <= letter <= _SELECTORS[1]
+    )
+
+
+def cut(text: str, width: int) -> str:
+    """Give a text that takes no more than `width` cells; what is cut off is shown by dots."""
+    harmless = plain(text)
+    if cell_len(harmless) <= width:
+        return harmless
+    if width <= len(DOTS):
+        return DOTS[: max(width, 0)]
+    return set_cell_size(harmless, width - len(DOTS)).rstrip() + DOTS
+
+
+def filled(text: str, width: int, *, is_right: bool = False) -> str:
+    """Give a text of exactly `width` cells, cut or filled up with spaces."""
+    short = cut(text, width)
+    gap = " " * (width - cell_len(short))
+    return gap + short if is_right else short + gap
+
+
+def ends(left: str, right: str, width: int) -> str:
+    """Give one line with a text at either end; the left one gives way."""
+    end = cut(right, width)
+    return filled(left, max(width - cell_len(end) - (1 if end else 0), 0)) + (
+        f" {end}" if end and cell_len(end) < width else end
+    )
+
+
+@lru_cache(maxsize=8192)
+def folded(text: str) -> str:
+    """Give a text for finding: case and accents left aside."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in apart if not unicodedata.combining(letter))

@@ -1,0 +1,322 @@
+"""The list of items, cars or parts: a head, rows with a mark and a state, one cursor."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import ClassVar
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.geometry import Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from castlenut.screens.widgets.cells import filled, folded, plain
+
+_MARGIN = 3  # cursor, mark of a chosen row, and a space
+_HEAD = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column: at least `width` cells, `grow` shares of what is left over.
+
+    `least` is the width of the list from which the column is shown.
+    """
+
+    head: str
+    width: int
+    grow: int = 0
+    is_right: bool = False
+    least: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A row under a key that stays the same when the list is read anew.
+
+    `color` is the ending of the component class for the first cell. `name` names the row where no
+    row holds the words sought; `sought` holds further words by which it is found. A heading parts the
+    rows and is never under the cursor.
+    """
+
+    key: str
+    cells: tuple[str, ...]
+    color: str = "text"
+    name: str = ""
+    sought: str = ""
+    is_heading: bool = False
+
+    def copied(self) -> str:
+        """Give the row as plain text, as it is copied."""
+        return "  ".join(plain(cell).strip() for cell in self.cells if cell.strip())
+
+    def holds(self, words: Sequence[str]) -> bool:
+        """Tell whether every word stands somewhere in the row."""
+        text = folded(" ".join((*self.cells, self.name, self.sought)))
+        return all(word in text for word in words)
+
+
+class ItemTable(ScrollView, can_focus=True):
+    """A list that paints only the rows seen, and repaints only the rows changed."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "item-table--head",
+        "item-table--heading",
+        "item-table--cursor",
+        "item-table--text",
+        "item-table--overdue",
+        "item-table--due",
+        "item-table--ahead",
+        "item-table--no-record",
+        "item-table--quiet",
+    }
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up,k", "move(-1)", "up", show=False),
+        Binding("down,j", "move(1)", "down", show=False),
+        Binding("pageup", "page(-1)", "page up", show=False),
+        Binding("pagedown", "page(1)", "page down", show=False),
+        Binding("home", "move_to_end(False)", "first row", show=False),
+        Binding("end", "move_to_end(True)", "last row", show=False),
+    ]
+
+    @dataclass
+    class Moved(Message):
+        """The cursor came to another row, or to none."""
+
+        table: "ItemTable"
+        key: str | None
+
+        @property
+        def control(self) -> "ItemTable":
+            """Give the list whose cursor moved."""
+            return self.table
+
+    @dataclass
+    class Chosen(Message):
+        """A row was clicked a second time."""
+
+        table: "ItemTable"
+        key: str
+
+        @property
+        def control(self) -> "ItemTable":
+            """Give the list whose row was chosen."""
+            return self.table
+
+    def __init__(self, *columns: Column, empty: str = "", id: str | None = None) -> None:  # noqa: A002 (Textual's own name)
+        """Make an empty list; `empty` says what would be here and which key makes the first."""
+        super().__init__(id=id)
+        self.columns = columns
+        self.empty = empty
+        self.marked: set[str] = set()
+        """Keys of the rows marked with space."""
+        self._lines: tuple[Line, ...] = ()
+        self._shown: tuple[Line, ...] = ()
+        self._sought: tuple[str, ...] = ()
+        self._cursor: str | None = None
+        self._clicked: str | None = None
+
+    # -- what stands in it ---------------------------------------------------------------------
+
+    @property
+    def cursor_key(self) -> str | None:
+        """Give the key under the cursor; None in an empty list."""
+        return self._cursor
+
+    @property
+    def cursor_line(self) -> Line | None:
+        """Give the row under the cursor."""
+        return next((line for line in self._shown if line.key == self._cursor), None)
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """Give the keys of the rows shown, top to bottom."""
+        return tuple(line.key for line in self._shown if not line.is_heading)
+
+    @property
+    def counts(self) -> tuple[int, int]:
+        """Give how many rows are shown, and how many there are."""
+        return len(self.keys), sum(not line.is_heading for line in self._lines)
+
+    def show(self, lines: Iterable[Line]) -> None:
+        """Take new rows. The cursor stays on its key, else on its place in the list."""
+        self._lines = tuple(lines)
+        self.marked &= {line.key for line in self._lines}
+        self._reshow()
+
+    def find(self, text: str) -> None:
+        """Show only the rows that hold all words, in any order; an empty text shows all."""
+        self._sought = tuple(folded(text).split())
+        self._reshow()
+
+    def nearest(self, text: str) -> tuple[str, ...]:
+        """Give up to three names like the words sought, for when no row holds them."""
+        names = [line.name for line in self._lines if not line.is_heading]
+        words = {folded(word): name for name in reversed(names) for word in (name, *name.split())}
+        close = get_close_matches(folded(text), list(words), n=3, cutoff=0.6)
+        return tuple(dict.fromkeys(plain(words[each]) for each in close))
+
+    def put_cursor(self, key: str) -> None:
+        """Move the cursor to a row by its key, if it is shown."""
+        if key in self.keys:
+            self._place_cursor(key)
+
+    def _reshow(self) -> None:
+        before, place = self._shown, self._index(self._cursor)
+        self._shown = tuple(
+            line
+            for line in self._lines
+            if not self._sought or (not line.is_heading and line.holds(self._sought))
+        )
+        self.virtual_size = Size(self.size.width, len(self._shown) + _HEAD)
+        if len(before) == len(self._shown):
+            for number, (old, new) in enumerate(zip(before, self._shown, strict=True)):
+                if old != new:
+                    self.refresh_line(number + _HEAD)
+        else:
+            self.refresh()
+        if self._cursor not in self.keys:
+            self._place_cursor(self._nearest(place or 0))
+
+    def _nearest(self, place: int) -> str | None:
+        after = [line.key for line in self._shown[place:] if not line.is_heading]
+        return after[0] if after else self.keys[-1] if self.keys else None
+
+    def _index(self, key: str | None) -> int | None:
+        return next((at for at, line in enumerate(self._shown) if line.key == key), None)
+
+    # -- moving --------------------------------------------------------------------------------
+
+    def _place_cursor(self, key: str | None) -> None:
+        old, self._cursor = self._cursor, key
+        if old != key:
+            for changed in (self._index(old), self._index(key)):
+                if changed is not None:
+                    self.refresh_line(changed + _HEAD)
+            self.post_message(self.Moved(self, key))
+        self._bring_into_view()
+
+    def _bring_into_view(self) -> None:
+        at, height = self._index(self._cursor), self.size.height - _HEAD
+        if at is None or height <= 0:
+            return
+        # A heading just above the first row of its part comes into view with it.
+        top = at - 1 if at and self._shown[at - 1].is_heading else at
+        if top < self.scroll_offset.y:
+            self.scroll_to(y=top, animate=False)
+        elif at >= self.scroll_offset.y + height:
+            self.scroll_to(y=at - height + 1, animate=False)
+
+    def action_move(self, by: int) -> None:
+        keys = self.keys
+        if keys:
+            at = keys.index(self._cursor) if self._cursor in keys else 0
+            self._clicked = None
+            self._place_cursor(keys[min(max(at + by, 0), len(keys) - 1)])
+
+    def action_page(self, by: int) -> None:
+        self.action_move(by * max(self.size.height - _HEAD - 1, 1))
+
+    def action_move_to_end(self, is_last: bool) -> None:  # noqa: FBT001 (an action has only places)
+        self.action_move(len(self.keys) if is_last else -len(self.keys))
+
+    def mark(self) -> None:
+        """Mark the row under the cursor, or take its mark off, and go on to the next."""
+        if self._cursor is not None:
+            self.marked ^= {self._cursor}
+            at = self._index(self._cursor)
+            if at is not None:
+                self.refresh_line(at + _HEAD)
+            self.action_move(1)
+
+    def unmark(self) -> None:
+        """Take every mark off."""
+        self.marked.clear()
+        self.refresh()
+
+    def on_click(self, event: events.Click) -> None:
+        at = int(event.y) - _HEAD + self.scroll_offset.y
+        if event.y < _HEAD or at >= len(self._shown) or self._shown[at].is_heading:
+            return
+        key = self._shown[at].key
+        if self._clicked == key:
+            self.post_message(self.Chosen(self, key))
+        self._place_cursor(key)
+        self._clicked = key
+
+    def on_resize(self) -> None:
+        self.virtual_size = Size(self.size.width, len(self._shown) + _HEAD)
+        self._bring_into_view()
+
+    # -- painting ------------------------------------------------------------------------------
+
+    def render_line(self, y: int) -> Strip:
+        """Paint one line: the head, or the row that is scrolled to this place."""
+        width, base = self.size.width, self.rich_style
+        if y < _HEAD:
+            style = base + self._component("head")
+            heads = self._laid_out(tuple(column.head for column in self.columns))
+            return Strip([Segment(filled(" " * _MARGIN + " ".join(heads), width), style)], width)
+        at = y - _HEAD + self.scroll_offset.y
+        if not self._shown and y == _HEAD and self.empty:
+            text = filled(" " * _MARGIN + self.empty, width)
+            return Strip([Segment(text, base + self._component("quiet"))], width)
+        if at >= len(self._shown):
+            return Strip.blank(width, base)
+        return self._row(self._shown[at], width, base)
+
+    def _row(self, line: Line, width: int, base: Style) -> Strip:
+        if line.is_heading:
+            text = f" -- {plain(line.cells[0])} "
+            text += "-" * max(width - cell_len(text), 0)
+            return Strip([Segment(filled(text, width), base + self._component("heading"))], width)
+        is_here = line.key == self._cursor
+        style = base + self._component("cursor") if is_here and self.has_cursor else base
+        margin = f" {'>' if is_here else ' '}{'*' if line.key in self.marked else ' '}"
+        cells = self._laid_out(line.cells)
+        first, rest = cells[0], "".join(f" {cell}" for cell in cells[1:])
+        room = max(width - _MARGIN - cell_len(first), 0)
+        segments = [
+            Segment(margin, style),
+            Segment(first, style + self._component(line.color)),
+            Segment(filled(rest, room), style),
+        ]
+        return Strip(segments).adjust_cell_length(width, style)
+
+    @property
+    def has_cursor(self) -> bool:
+        """Tell whether the cursor row is shown on its ground: only where the keys go."""
+        return self.has_focus
+
+    def _component(self, name: str) -> Style:
+        return self.get_component_rich_style(f"item-table--{name}", partial=True)
+
+    def _laid_out(self, cells: tuple[str, ...]) -> list[str]:
+        """Give the cells of the columns shown, each at its width, for the present size."""
+        width = self.size.width
+        seen = [
+            (column, cell)
+            for column, cell in zip(self.columns, cells, strict=True)
+            if width >= column.least
+        ]
+        spare = width - _MARGIN - sum(column.width + 1 for column, _ in seen)
+        shares = sum(column.grow for column, _ in seen) or 1
+        return [
+            filled(
+                cell,
+                column.width + max(spare, 0) * column.grow // shares,
+                is_right=column.is_right,
+            )
+            for column, cell in seen
+        ]
+
+    def on_focus(self) -> None:
+        self.refresh()
+
+    def on_blur(self) -> None:
+        self.refresh()

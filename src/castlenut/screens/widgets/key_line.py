@@ -1,0 +1,99 @@
+"""The last row of a screen: the keys that work here now, in words, most used first."""
+
+from dataclasses import dataclass
+
+from rich.cells import cell_len
+from rich.text import Text
+from textual import events
+from textual.binding import Binding
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.widget import Widget
+
+_MOST = 8
+_MOST_IN_ONE_COLUMN = 5
+_ONE_COLUMN = 80
+_ALWAYS = ("question_mark", "ctrl+p")
+KEY_NAMES = {
+    "slash": "/",
+    "question_mark": "?",
+    "ctrl+p": "^p",
+    "ctrl+s": "^s",
+    "escape": "esc",
+    "equals_sign": "=",
+    "pageup": "page up",
+    "pagedown": "page down",
+}
+"""Keys as a mechanic would write them."""
+
+
+def key_name(key: str) -> str:
+    """Give the name of a key as it is shown: `/`, `?`, `^p`."""
+    return KEY_NAMES.get(key, key)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A key in the line: from and to which cell a click on it counts."""
+
+    start: int
+    end: int
+    key: str
+
+
+class KeyLine(Widget):
+    """The keys of the screen, made from its bindings; a click on one does it."""
+
+    bindings: reactive[tuple[Binding, ...]] = reactive(())
+    """The bindings shown, most used first."""
+
+    def on_mount(self) -> None:
+        self.screen.bindings_updated_signal.subscribe(self, self.take_bindings)
+
+    def take_bindings(self, screen: "Screen[object]") -> None:
+        """Take the bindings that are active on the screen now."""
+        if self.is_attached and screen is self.screen:
+            self.bindings = tuple(
+                active.binding
+                for active in screen.active_bindings.values()
+                if active.binding.show and active.enabled
+            )
+
+    def fitting(self, width: int) -> tuple[Binding, ...]:
+        """Give the bindings that fit on the line: help and commands always, the others in order."""
+        most = _MOST if width >= _ONE_COLUMN else _MOST_IN_ONE_COLUMN
+        fixed = [each for each in self.bindings if each.key in _ALWAYS]
+        if width < _ONE_COLUMN:
+            fixed = [each for each in fixed if each.key == "question_mark"]
+        others = [each for each in self.bindings if each.key not in _ALWAYS][: most - len(fixed)]
+        while others and sum(len(_word(each)) + 2 for each in (*others, *fixed)) > width:
+            others.pop()
+        return (*others, *fixed)
+
+    def _places(self) -> tuple[_Place, ...]:
+        places, at = [], 1
+        for binding in self.fitting(self.size.width):
+            end = at + cell_len(_word(binding))
+            places.append(_Place(at, end, binding.key))
+            at = end + 2
+        return tuple(places)
+
+    def render(self) -> Text:
+        text = Text(" ", no_wrap=True, overflow="crop")
+        quiet = self.get_component_rich_style("key-line--word", partial=True)
+        for number, binding in enumerate(self.fitting(self.size.width)):
+            text.append("  " if number else "")
+            text.append(key_name(binding.key), "bold")
+            text.append(f" {binding.description}", quiet)
+        return text
+
+    COMPONENT_CLASSES = {"key-line--word"}
+
+    def on_click(self, event: events.Click) -> None:
+        for place in self._places():
+            if place.start <= event.x < place.end:
+                self.app.simulate_key(place.key)
+
+
+def _word(binding: Binding) -> str:
+    return f"{key_name(binding.key)} {binding.description}"

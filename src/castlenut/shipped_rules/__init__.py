@@ -1,0 +1,1 @@
+"""The shipped rules, kinds, events, accesses and conversions (data, no code)."""

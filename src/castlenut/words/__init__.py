@@ -1,0 +1,1 @@
+"""Results put into words, the same for every face."""
