@@ -6,15 +6,15 @@ import argparse
 import sys
 from typing import TYPE_CHECKING, NoReturn
 
-from castlenut import VERSION
 from castlenut.command import calendar_and_paper, output
 from castlenut.command.call import Call, World
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
 from castlenut.command.upkeep import corrections, garage, inspection, sums
+from castlenut.command.version import VERSION
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterator, Sequence
 
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
@@ -40,7 +40,7 @@ class _Parser(argparse.ArgumentParser):
         where = self.prog.partition(" ")[2]
         remedy = f'see "{self.prog} --help"'
         if message.startswith("argument --") and "expected one argument" in message:
-            option = message.split(":")[0].removeprefix("argument ").split("/")[0]
+            option = message.split(":", maxsplit=1)[0].removeprefix("argument ").split("/")[0]
             remedy = f"write a value that begins with - as {option}=-3d"
         output.tell(f"{where + ': ' if where else ''}{message}; {remedy}")
         sys.exit(output.BAD_INPUT)
@@ -104,6 +104,7 @@ def _command_parser(command: Command) -> argparse.ArgumentParser:
         epilog=f"example:\n  {command.example}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
+        add_help=not command.has_own_help,
     )
     command.add_arguments(parser)
     _add_global(parser)
@@ -149,9 +150,3 @@ def _without_command(call: Call) -> int:
 
 def _names() -> Iterator[str]:
     yield from (f"{command.name}  {command.words}" for command in COMMANDS)
-
-
-def options_of(name: str) -> Mapping[str, str]:
-    """Give a command's words and its example, for the pages that list them all."""
-    command = _BY_NAME[name]
-    return {"words": command.words, "example": command.example}

@@ -117,23 +117,37 @@ class Call:
             command=self.command,
         )
 
-    def garage(self) -> Garage:
-        """Open the garage, and tell on stderr what is wrong with its rules.
+    def garage(self, *, by_rules: bool = True) -> Garage:
+        """Open the garage, and tell on stderr what is wrong with its settings and its rules.
+
+        `by_rules`: whether the answer rests on the rules at all.
 
         Raises:
             BadInput: there is no garage there, or it cannot be read.
         """
         from castlenut.command.output import tell
+
+        garage = self.quiet_garage()
+        if garage.settings_fault is not None:
+            tell(str(garage.settings_fault))
+        if by_rules:
+            for fault in garage.rule_faults:
+                tell(str(fault))
+        return garage
+
+    def quiet_garage(self) -> Garage:
+        """Open the garage, and tell nothing yet.
+
+        Raises:
+            BadInput: there is no garage there, or it cannot be read.
+        """
         from castlenut.garage.garage import open_garage
 
-        garage = open_garage(self.garage_path(), self.surroundings())
-        for fault in garage.rule_faults:
-            tell(str(fault))
-        return garage
+        return open_garage(self.garage_path(), self.surroundings())
 
     def _device(self) -> str:
         from castlenut.store.device import device_id
 
         return device_id(
-            self.world.environment.get("CASTLENUT_DEVICE"), digits=self.world.device_digits
+            self.world.environment.get("CASTLENUT_DEVICE"), fresh=self.world.device_digits
         )

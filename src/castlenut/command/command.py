@@ -20,9 +20,19 @@ class Command:
     """One command. `run` imports what it needs itself, so that a short command starts quickly.
 
     `is_nested`: it has commands of its own, so that options may not stand between its arguments.
+    `has_own_help`: it answers --help itself.
     """
 
-    __slots__ = ("add_arguments", "example", "group", "is_nested", "name", "run", "words")
+    __slots__ = (
+        "add_arguments",
+        "example",
+        "group",
+        "has_own_help",
+        "is_nested",
+        "name",
+        "run",
+        "words",
+    )
 
     def __init__(
         self,
@@ -34,6 +44,7 @@ class Command:
         add_arguments: Callable[[ArgumentParser], None],
         run: Callable[[Call], int],
         is_nested: bool = False,
+        has_own_help: bool = False,
     ) -> None:
         self.name = name
         self.group = group
@@ -42,6 +53,7 @@ class Command:
         self.add_arguments = add_arguments
         self.run = run
         self.is_nested = is_nested
+        self.has_own_help = has_own_help
 
 
 def takes_vehicle(parser: ArgumentParser, *, may_be_missing: bool = False) -> None:
@@ -64,7 +76,9 @@ def takes_when(parser: ArgumentParser, *, at: bool = True) -> None:
     parser.add_argument("--on", metavar="DATE", help="the day: 2026-11-25, yesterday, 3d ago")
     if at:
         parser.add_argument(
-            "--at", metavar="FIGURE", help="what the dial showed; without it the estimate, so marked"
+            "--at",
+            metavar="FIGURE",
+            help="what the dial showed; without it the estimate, so marked",
         )
 
 

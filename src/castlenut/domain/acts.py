@@ -1,4 +1,4 @@
-"""What counts as having dealt with an item: fitted, done, measured, checked, or stated at intake."""
+"""What counts as having dealt with an item: fitted, done, measured, checked, or stated."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -179,8 +179,9 @@ def _statements(
 
 
 def _tells(statement: Statement, rule: Rule) -> bool:
-    """Tell whether an answer ends "no record" of a rule: a look that finds it fine does so only
-    where a look is what the rule asks for.
+    """Tell whether an answer ends "no record" of a rule.
+
+    A look that finds it fine does so only where a look is what the rule asks for.
     """
     match statement.answer:
         case Answer.STATED:

@@ -47,8 +47,8 @@ class OwnItem:
 class Car:
     """One car's record. Records removed (struck) are not in it; parts taken off are.
 
-    The order of the records tells nothing, but for readings of one day: those come in the order they
-    were entered. `made_on` is the day each component's record is known to be made on, where told.
+    The order of the records tells nothing, but for readings of one day: those come in the order
+    they were entered.
     """
 
     id: VehicleId
@@ -74,9 +74,7 @@ class Car:
 
     def laid_up(self) -> tuple[tuple[date, date | None], ...]:
         """Give the spans in which the car is laid up, first and last day included."""
-        return tuple(
-            (each.since, each.until) for each in self.exposures if each.name == LAID_UP
-        )
+        return tuple((each.since, each.until) for each in self.exposures if each.name == LAID_UP)
 
     def stay_on(self, day: date) -> Stay | None:
         """Give the stay that holds the car in work on a day."""

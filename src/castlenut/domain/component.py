@@ -32,8 +32,8 @@ class Component:
     """Something fitted: a part, a fluid, a tire or wheel in its present place, or the car itself.
 
     `on` and `at` (what the dial showed) tell since when; None is not known. `made` is the first day
-    of the period stamped as its make. `stood` tells where a tire or wheel stood, by day; the latest of
-    one day counts. `stamped` holds limits stamped on the part by measure, with
+    of the period stamped as its make. `stood` tells where a tire or wheel stood, by day; the latest
+    of one day counts. `stamped` holds limits stamped on the part by measure, with
     their units, and its figure when new under `new`. `every` is its maker's interval, as typed.
     """
 
@@ -56,7 +56,7 @@ class Component:
     stood: tuple[Stood, ...] = ()
 
     def place_on(self, day: date) -> Place | None:
-        """Give where it stood on a day: for a tire or wheel by its placements, else its one place."""
+        """Give where it stood on a day: a tire or wheel by its placements, else its one place."""
         if not self.stood:
             return self.place
         passed = [each for each in self.stood if each.since <= day]

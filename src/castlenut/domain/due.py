@@ -6,7 +6,9 @@ from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.acts import Done, dealt_with
+from castlenut.domain.aged import age_side, look_side
 from castlenut.domain.car import Car, as_of
+from castlenut.domain.counted import interval_in_force, interval_side, season_side
 from castlenut.domain.ground import Ground, ground
 from castlenut.domain.happenings import Decline
 from castlenut.domain.ids import ItemId
@@ -14,9 +16,10 @@ from castlenut.domain.item import Baseline, Item, ShownWindow
 from castlenut.domain.judged import Judgment, failed_side, judgments
 from castlenut.domain.odometer import Odometer
 from castlenut.domain.order import sort_key
+from castlenut.domain.points import point_sides
 from castlenut.domain.rules.matching import Match, matches
 from castlenut.domain.rules.rule import Act, RuleBook
-from castlenut.domain.sides import Side, Subject, all_sides, known_starts, shown, subject
+from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.use.estimate import DateBand, Use
 from castlenut.domain.window import Window
@@ -87,14 +90,12 @@ def _ends_by_low_use(match: Match, rests_on: Ground) -> bool:
 
 
 def _item_today(match: Match, rests_on: Ground) -> Item | None:
-    """Reckon one item; None where there is nothing to count: its points are done, its event not come."""
+    """Reckon one item; None where there is nothing to count, as when its event has not come."""
     rule, component = match.rule, match.component
     at = component.place_on(rests_on.today)
-    this = subject(
-        rule, component, at, dealt_with(rule, component, at, rests_on), rests_on
-    )
+    this = subject(rule, component, at, dealt_with(rule, component, at, rests_on), rests_on)
     judged = judgments(this)
-    sides = list(all_sides(this))
+    sides = list(_sides(this))
     fails = [side for each in judged if (side := failed_side(each)) is not None]
     if sides or fails:
         sides.extend(each.side for each in judged if each.side is not None)
@@ -109,9 +110,24 @@ def _item_today(match: Match, rests_on: Ground) -> Item | None:
     return _reckoned(this, match.assumed, judged, sides, standing)
 
 
+def _sides(this: Subject) -> tuple[Side, ...]:
+    """Give every side of an item but those of its measurements."""
+    force = interval_in_force(this)
+    sides: list[Side | None] = [*point_sides(this)]
+    if force is not None:
+        if this.rule.season:
+            sides.append(season_side(this, force))
+        elif this.rule.age is None or this.rule.age.inspect_from is None:
+            sides.append(interval_side(this, force))
+    sides.append(age_side(this, force))
+    sides.append(look_side(this, force))
+    return tuple(side for side in sides if side is not None)
+
+
 def _is_unknown(this: Subject, sides: Sequence[Side], standing: _Standing) -> bool:
-    """Tell whether only points after an event are known, none of them reached: then nobody knows
-    when the item was last done, and that is what has to be told.
+    """Tell whether only points after an event are known, and none of them is reached.
+
+    Then nobody knows when the item was last done, and that is what has to be told.
     """
     return (
         this.rule.intake is not None
@@ -144,7 +160,7 @@ _FURTHER = (State.AHEAD, State.DUE, State.OVERDUE)
 
 
 def _side_state(side: Side, today: date, distance: float | None) -> State:
-    """Give the state of one side. The day and the distance at which a window closes still are due."""
+    """Give the state of one side. On the day, and at the distance, it closes it still is due."""
     window = side.window
     state = State.AHEAD
     if window.opens_on is not None and window.closes_on is not None:
@@ -214,7 +230,9 @@ def _window(sides: Sequence[Side]) -> Window:
     return Window(
         opens_on=min((each.opens_on for each in windows if each.opens_on), default=None),
         closes_on=min((each.closes_on for each in windows if each.closes_on), default=None),
-        opens_at=min((each.opens_at for each in windows if each.opens_at is not None), default=None),
+        opens_at=min(
+            (each.opens_at for each in windows if each.opens_at is not None), default=None
+        ),
         closes_at=min(
             (each.closes_at for each in windows if each.closes_at is not None), default=None
         ),
@@ -238,9 +256,7 @@ def _reckoned(
     point = _point(sides, rests_on)
     now = rests_on.distance_today
     days_left = None if point.on is None else (point.on - rests_on.today).days
-    distance_left = (
-        None if point.at is None or now is None else Distance(point.at - now.p50)
-    )
+    distance_left = None if point.at is None or now is None else Distance(point.at - now.p50)
     decline = _decline(this)
     state = standing.state
     refused = decline is not None and state is not State.AHEAD
@@ -309,8 +325,9 @@ def _reckoned(
 
 
 def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
-    """Give the sides that belong in the working: the interval and age first, then the point or event
-    that is nearest, and always the one that decides.
+    """Give the sides that belong in the working.
+
+    Those are the interval and the age, the nearest point, and always the one that decides.
     """
     points = [side for side in sides if side.lead_percent is None and side is not deciding]
     nearest = min(
@@ -324,7 +341,7 @@ def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
 
 
 def _baseline(this: Subject, side: Side) -> Baseline:
-    """Give what the counting of the deciding side starts from; a measurement's is the last job's."""
+    """Give what the deciding side is counted from; for a measurement, what was done last."""
     base: Done = side.base
     if side.binds_at is Binds.MEASUREMENT and this.latest is not None:
         base = this.latest
@@ -343,7 +360,7 @@ def _no_record(
     judged: Sequence[Judgment],
     sides: Sequence[Side],
 ) -> Item:
-    """Give the item of which nobody knows when it was last done: the sum stops where knowledge stops."""
+    """Give the item of which nobody knows when it was last done: the sum stops there."""
     intake = this.rule.intake
     latest = this.latest
     steps: list[Step] = [*assumed]
@@ -405,7 +422,7 @@ _REMEDIES = {
 
 
 def _decline(this: Subject) -> Decline | None:
-    """Give the owner's last refusal that still stands: nothing was done since, and it has not run out."""
+    """Give the owner's last refusal, if nothing was done since and it has not run out."""
     rests_on = this.ground
     id_ = ItemId(rule=this.rule.id, component=this.component.record)
     refusals = [

@@ -1,4 +1,4 @@
-"""What every item of one car rests on, put together once: distance, use, events, and what was done."""
+"""What every item of one car rests on, put together once: distance, use, events, work done."""
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
@@ -13,9 +13,10 @@ from castlenut.domain.happenings import Job, Measurement
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.odometer import Odometer, odometer
 from castlenut.domain.place import Place, touches
+from castlenut.domain.rules.distances import exact
 from castlenut.domain.rules.matching import Circumstances, circumstances
 from castlenut.domain.rules.rule import Rule
-from castlenut.domain.units import Distance, Unit, convert
+from castlenut.domain.units import Distance, Unit
 from castlenut.domain.use.estimate import DistanceBand, Use
 from castlenut.domain.use.rate import plain_rate
 from castlenut.domain.vehicle import LAID_UP, Exposure
@@ -63,9 +64,7 @@ class Ground:
 
     def length(self, distance: Fraction, rule: Rule) -> Fraction:
         """Give a bare distance of a rule in the car's unit."""
-        if rule.unit is self.unit:
-            return distance
-        return Fraction(convert(float(distance), given=rule.unit, wanted=self.unit))
+        return exact(distance, given=rule.unit, wanted=self.unit)
 
 
 def ground(car: Car, *, today: date, south: bool) -> Ground:
@@ -109,15 +108,15 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
 
 
 def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[EventHere]]:
-    """Gather the events of the record by name: recorded ones, those that jobs raised, the jobs
-    themselves by the ids of their rules, and the first and last days of lay-ups.
+    """Gather the events of the record by name.
+
+    Those are the recorded ones, those that jobs raised, the jobs themselves by the ids of their
+    rules, and the first and last days of lay-ups.
     """
     places = {part.record: part for part in car.components}
     found: dict[str, list[EventHere]] = defaultdict(list)
 
-    def add(
-        name: str, record: RecordId, on: date, at: Decimal | None, place: Place | None
-    ) -> None:
+    def add(name: str, record: RecordId, on: date, at: Decimal | None, place: Place | None) -> None:
         distance = None if at is None else dial.distance_of(at, on)
         found[name].append(
             EventHere(name=name, record=record, on=on, at=at, distance=distance, place=place)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import NewType
 
 RecordId = NewType("RecordId", str)
-"""UUID version 7 of a record, lower case with hyphens; the last 8 digits tell it apart on screen."""
+"""UUID version 7 of a record, lower case; the last 8 digits tell it apart on screen."""
 
 VehicleId = NewType("VehicleId", str)
 """UUID of a vehicle, in the header of its file; what calendar events rest on."""

@@ -70,5 +70,5 @@ class Item:
 
     @property
     def is_open(self) -> bool:
-        """Tell whether it counts as open work: not ahead, or declined and not ahead; not the owner's."""
+        """Tell whether it counts as open work: not ahead, and not one of the owner's own checks."""
         return self.state is not State.AHEAD and not self.rule.is_own_check

@@ -1,4 +1,4 @@
-"""Measurements held against their limits: what passes, what fails, and when wear will reach a limit."""
+"""Measurements held against their limits: what passes, what fails, when wear will reach one."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from math import pi
 
+from castlenut.domain import limits
 from castlenut.domain.acts import Done, is_of
 from castlenut.domain.component import Component
 from castlenut.domain.ground import Ground
@@ -23,6 +24,10 @@ from castlenut.domain.working import Beats, Binds, Checked, From, Judged, Step
 
 NEW = "new"
 """Under this name a part's stamped figures hold what it measured when new."""
+
+STEERING_WHEEL = "steering_wheel_diameter"
+RIM = "rim_diameter"
+"""Names of the car's own figures that published tables go by."""
 
 _INCHES_PER_TREAD_INCH = 2 * pi
 """A tire's circumference changes by this for each unit of tread (4.31)."""
@@ -69,8 +74,9 @@ def judgments(this: Subject) -> tuple[Judgment, ...]:
 
 
 def _taken(measure: str, this: Subject) -> tuple[Measurement, ...]:
-    """Give the measurements of a component, the earliest first; the spread of a set is reckoned from
-    the tread of its tires where nobody measured it.
+    """Give the measurements of a component, the earliest first.
+
+    The spread of a set of tires is reckoned from their tread.
     """
     ground = this.ground
     taken = [
@@ -86,8 +92,9 @@ def _taken(measure: str, this: Subject) -> tuple[Measurement, ...]:
 
 
 def _is_of_the_part_before(measurement: Measurement, component: Component) -> bool:
-    """Tell whether a measurement of the day of fitting was entered before the new part was: then the
-    old part was measured. Ids rise with the time of entry.
+    """Tell whether a measurement of the day of fitting was entered before the new part was.
+
+    Then the old part was measured. Ids rise with the time of entry.
     """
     return (
         component.on == measurement.on
@@ -97,7 +104,7 @@ def _is_of_the_part_before(measurement: Measurement, component: Component) -> bo
 
 
 def _spread(ground: Ground) -> Measurement | None:
-    """Give the spread of circumference over the tires on the road, from the least groove of each."""
+    """Give the spread of circumference over the tires on the road, from the least groove each."""
     depths: list[tuple[Fraction, Measurement]] = []
     for part in ground.car.fitted(ground.today):
         place = part.place_on(ground.today)
@@ -126,24 +133,26 @@ def _spread(ground: Ground) -> Measurement | None:
     )
 
 
-def _judged(limits: Sequence[Limit], taken: Sequence[Measurement], this: Subject) -> Judgment:
-    limit = limits[0]
-    values = [value for each in limits if (value := _value(each, this)) is not None]
+def _judged(in_force: Sequence[Limit], taken: Sequence[Measurement], this: Subject) -> Judgment:
+    limit = in_force[0]
+    values = [value for each in in_force if (value := _value(each, this)) is not None]
     last = taken[-1] if taken else None
     if not values:
-        return Judgment(step=_judged_step(limit, None, last, this))
+        return Judgment(step=_judged_step(limit, None, last))
     # several limits hold: the strictest counts
     strictest = (max if limit.bound is Bound.AT_LEAST else min)(values, key=lambda each: each.value)
-    step = _judged_step(strictest.limit, strictest, last, this)
+    step = _judged_step(strictest.limit, strictest, last)
     if last is None or step.passes is None:
         return Judgment(step=step)
     if not step.passes:
-        return Judgment(step=step, failed=None if _was_dealt_with(last, this) else _done(last, this))
+        return Judgment(
+            step=step, failed=None if _was_dealt_with(last, this) else _done(last, this)
+        )
     return _worn(step, strictest, taken, this)
 
 
 def _value(limit: Limit, this: Subject) -> _Value | None:
-    """Give the figure of a limit: stamped on the part before all, then the rule's, or the car's own."""
+    """Give the figure of a limit: stamped on the part, else the rule's, or the car's own."""
     stamped = _stamped(limit.measure, limit, this)
     if stamped is not None:
         return _Value(limit=limit, value=stamped, whose=Beats.STAMPED)
@@ -155,14 +164,41 @@ def _value(limit: Limit, this: Subject) -> _Value | None:
     if limit.value is Figure.STAMPED or limit.value is None:
         return None
     if limit.value is Figure.SPEC:
-        for figure in this.ground.car.figures:
-            if figure.name == limit.measure and touches(figure.place, this.at):
-                value = in_unit(figure.value, figure.unit, limit.unit)
-                if value is not None:
-                    return _Value(limit=limit, value=value, whose=Beats.THIS_CAR)
-        return None
+        spec = _own_figure(limit.measure, limit.unit, this)
+        return None if spec is None else _Value(limit=limit, value=spec, whose=Beats.THIS_CAR)
+    if limit.value is Figure.TABLE:
+        row = _from_table(limit, this)
+        return None if row is None else _Value(limit=limit, value=row, whose=None)
     origins = {"garage": Beats.GARAGE, "this car": Beats.THIS_CAR}
     return _Value(limit=limit, value=limit.value, whose=origins.get(this.rule.origin))
+
+
+def _own_figure(name: str, unit: str, this: Subject) -> Fraction | None:
+    """Give one of the car's own figures in a unit, or None where it was never entered."""
+    for figure in this.ground.car.figures:
+        if figure.name == name and touches(figure.place, this.at):
+            value = in_unit(figure.value, figure.unit, unit)
+            if value is not None:
+                return value
+    return None
+
+
+def _from_table(limit: Limit, this: Subject) -> Fraction | None:
+    """Give the published limit that goes by another figure of the car.
+
+    The lash goes by the diameter of the steering wheel (1.01), the linkage's play on a heavy car by
+    its rims (1.03, 1.04).
+    """
+    if limit.measure == "wheel_lash":
+        wheel = _own_figure(STEERING_WHEEL, IN, this)
+        row = None if wheel is None else limits.steering_lash(float(wheel))
+    else:
+        weight = this.ground.car.vehicle.weight_lb
+        rim = _own_figure(RIM, IN, this)
+        if rim is None and limits.is_heavy(weight):
+            return None
+        row = limits.steering_linkage(gvwr_lb=weight, rim_in=None if rim is None else float(rim))
+    return None if row is None else in_unit(Fraction(row.allowed), IN, limit.unit)
 
 
 def _stamped(name: str, limit: Limit, this: Subject) -> Fraction | None:
@@ -183,9 +219,7 @@ def _least(measurement: Measurement, limit: Limit) -> Fraction | None:
     return in_unit(worst(measurement.values), measurement.unit or limit.unit, limit.unit)
 
 
-def _judged_step(
-    limit: Limit, value: _Value | None, last: Measurement | None, this: Subject
-) -> Judged:
+def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -> Judged:
     is_at_least = limit.bound is Bound.AT_LEAST
     measured = None if last is None else _least(last, limit)
     passes: bool | None = None
@@ -236,9 +270,7 @@ def _was_dealt_with(measurement: Measurement, this: Subject) -> bool:
     )
 
 
-def _worn(
-    step: Judged, value: _Value, taken: Sequence[Measurement], this: Subject
-) -> Judgment:
+def _worn(step: Judged, value: _Value, taken: Sequence[Measurement], this: Subject) -> Judgment:
     """Carry the wear between measurements on to the limit."""
     points = sorted(_points(value.limit, taken, this))
     last = taken[-1]
@@ -258,9 +290,7 @@ def _worn(
     if run.left is None or run.rate_per_1000 is None:
         return Judgment(step=step)
     due_at = points[-1][0] + run.left
-    worn = replace(
-        step, rate_per_1000=run.rate_per_1000, reached_at=shown(due_at, this.ground)
-    )
+    worn = replace(step, rate_per_1000=run.rate_per_1000, reached_at=shown(due_at, this.ground))
     base = _done(last, this)
     side = Side(
         due_at=due_at,
@@ -335,4 +365,3 @@ def failed_side(judgment: Judgment) -> Side | None:
         base=failed,
         steps=(judgment.step,),
     )
-

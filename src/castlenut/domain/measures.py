@@ -11,6 +11,9 @@ from castlenut.domain.happenings import Grade
 
 IN = "in"
 MM = "mm"
+NEW = "new"
+"""Under this name a part's stamped figures hold what it measured when new."""
+
 THIRTY_SECOND = "1/32 in"
 
 _PER_MM: Mapping[str, Fraction] = {
@@ -239,6 +242,14 @@ def quantity(text: str, measure: Measure | None, *, depth_unit: str = THIRTY_SEC
             _allowed(measure),
         )
     return _read(text, figures, unit, measure, depth_unit)
+
+
+def stamped_measure(name: str) -> Measure | None:
+    """Give the measure a figure stamped on a part is read by; its figure when `new` is a gauge's.
+
+    None: no limit goes by that name, and any text may stand there.
+    """
+    return MEASURES["pad_thickness"] if name == NEW else MEASURES.get(name)
 
 
 def in_unit(value: Fraction | Decimal, given: str, wanted: str) -> Fraction | None:

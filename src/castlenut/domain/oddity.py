@@ -20,7 +20,7 @@ FASTER_THAN_USUAL = 4.0
 ROLLOVER_DOUBT = 0.75
 """What an untold rollover costs, in readings.
 
-Under 1, so that the newest reading may show one; over 1/2, so that no reading is kept by two of them.
+Under 1, so that the newest reading may show one; over 1/2, so that two of them keep no reading.
 """
 
 REACH = 8
@@ -102,9 +102,7 @@ def is_usual(distance: float, *, days: int, unit: Unit, a_day: float | None) -> 
     return distance <= FASTER_THAN_USUAL * usual * days + USUAL_TOUR_MI * scale
 
 
-def sound_chain(
-    judged: Sequence[bool], verdict: Callable[[int, int], Verdict]
-) -> tuple[int, ...]:
+def sound_chain(judged: Sequence[bool], verdict: Callable[[int, int], Verdict]) -> tuple[int, ...]:
     """Give the places of the sound readings: the largest set in which every neighboring pair fits.
 
     `judged` marks, in order of time, the readings that somebody said are right: all of these are

@@ -20,14 +20,15 @@ _RANKS: dict[tuple[State, State | None], int] = {
 
 
 def state_rank(item: Item) -> int:
-    """Give how bad a state is: overdue 0, may be overdue, due, may be due, no record, declined, ahead."""
+    """Give how bad a state is, from 0: overdue first, may be overdue next, ahead last."""
     may_be = item.may_be if item.state in {State.AHEAD, State.DUE} else None
     return _RANKS[item.state, may_be]
 
 
 def sort_key(item: Item) -> tuple[int, int, int, date, str, tuple[int, str], str]:
-    """Give the sorting key of an item: state, then danger (no record: rank), then close of the window,
-    then title and place.
+    """Give the sorting key of an item.
+
+    It is the state, of no record the rank, then danger, close of the window, title and place.
     """
     return (
         state_rank(item),
@@ -79,11 +80,13 @@ def rows(items: Sequence[Item]) -> tuple[Row, ...]:
         )
         together.setdefault(key, []).append(item)
     return tuple(
-        Row(items=tuple(sorted(each, key=lambda item: item.place.order if item.place else (-1, ""))))
+        Row(
+            items=tuple(sorted(each, key=lambda item: item.place.order if item.place else (-1, "")))
+        )
         for each in together.values()
     )
 
 
 def worst(items: Sequence[Item]) -> Item | None:
-    """Give the item that stands worst, the owner's own checks left aside; None when there is none."""
+    """Give the item that stands worst, the owner's own checks left aside; None: there is none."""
     return min((item for item in items if not item.rule.is_own_check), key=sort_key, default=None)

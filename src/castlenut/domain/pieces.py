@@ -140,9 +140,7 @@ def _laid(
     distance = pieces[-1].distance(pieces[-1].end)
     for stretch in stretches:
         if stretch.fresh:
-            _begin(
-                pieces, Begins.REPLACED, since=stretch.begins, start=stretch.start, at=distance
-            )
+            _begin(pieces, Begins.REPLACED, since=stretch.begins, start=stretch.start, at=distance)
         run = stretch.run(capacity)
         if run is None:
             days = (stretch.ends - stretch.begins).days

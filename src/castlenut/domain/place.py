@@ -63,7 +63,9 @@ class Place:
         """Give the place as it is written and read: `LF upper`, `rear`, `L 2`."""
         which = self.which.value if isinstance(self.which, Which) else self.which
         return " ".join(
-            str(part) for part in (self.spot.value if self.spot else None, which) if part is not None
+            str(part)
+            for part in (self.spot.value if self.spot else None, which)
+            if part is not None
         )
 
     @property
@@ -140,9 +142,9 @@ def lies_in(inside: Place | None, outside: Place | None) -> bool:
 
 
 def places(text: str, *, dual: bool = False) -> tuple[Place | None, ...]:
-    """Read several places: `LF,RF`; `front` or `rear` for both corners of an end; `all` for every corner.
+    """Read several places: `LF,RF`; `all` is every road corner.
 
-    A single end stays one place when `ends` are asked for by the caller's kind; see `corners_of`.
+    An end or a side stays one place here; `corners_of` gives its corners.
 
     Raises:
         BadInput: one of them names no place of a car, or one stands twice.

@@ -1,4 +1,4 @@
-"""Units: what the dial shows, what was really driven, and the factors between miles, km, inches and mm."""
+"""Units: what the dial shows, what was really driven, and the factors between them."""
 
 from decimal import Decimal
 from enum import Enum

@@ -247,7 +247,7 @@ class BeforeItRolls:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Result:
-    """How it stands today. Left of each side: negative is over; None is no such side or not known."""
+    """How it stands today. Left of a side: below 0 is over, None is no such side or not known."""
 
     state: State
     may_be: State | None

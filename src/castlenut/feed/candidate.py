@@ -24,7 +24,7 @@ class Kind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scope:
-    """What is settled together: one kind of event, for one audience, of one vehicle, garage or feed."""
+    """What is settled together: one kind of event, one audience, one vehicle, garage or feed."""
 
     kind: Kind
     audience: str
@@ -36,8 +36,8 @@ class Candidate:
     """An event as the records have it now.
 
     `on` is the day it would stand on by itself, which may lie in the past. `is_exact`: nothing
-    holds it on the day published before. `expected` is the line that tells the band of dates, frozen
-    with the day published; it stands between `before` and `after`. `longest` None: no limit.
+    holds it on the day published before. `expected` is the line that tells the band of dates,
+    frozen with the day published; it stands between `before` and `after`. `longest` None: no limit.
     `is_frozen_once_past`: what was published stays as it is once its day has passed.
     """
 

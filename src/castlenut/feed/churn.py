@@ -4,15 +4,14 @@ from datetime import date, timedelta
 from math import ceil
 
 
-def published_day(
-    natural: date, published: date | None, *, is_exact: bool, as_of: date
-) -> date:
+def published_day(natural: date, published: date | None, *, is_exact: bool, as_of: date) -> date:
     """Give the day an event is published on.
 
-    `natural` is the day the median path of use crosses the due point. An exact side (calendar, age,
-    season, event) moves at once. A reached one stays where it stands, or comes to `as_of`. Any other
-    moves when it is 3 days and a tenth of the time left too late, or 7 days and a fifth too early:
-    a date told too late is the dearer mistake. Just at the margin it stays.
+    `natural` is the day the median path of use crosses the due point. An exact side (calendar,
+    age, season, event) moves at once. A reached one stays where it stands, or comes to `as_of`. Any
+    other moves when it stands too late by more than 3 days and a tenth of the time left, or too
+    early by more than 7 days and a fifth: a date told too late is the dearer mistake. Just at the
+    margin it stays.
     """
     if published is None or is_exact:
         return natural

@@ -35,8 +35,8 @@ class Entry:
 class FeedState:
     """One feed as last made: digests of its bytes and of what they were made from.
 
-    `changed` is when its bytes last changed. `vehicles` has the short names of its vehicles by id: a
-    vehicle whose file cannot be read keeps its place and its events.
+    `changed` is when its bytes last changed. `vehicles` has the short names of its vehicles by id:
+    one whose file cannot be read keeps its place and its events.
     """
 
     digest: str
@@ -49,9 +49,7 @@ class FeedState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ledger:
-    """All that is published, by UID and by feed; `targets` by path, as the program that writes them
-    left them.
-    """
+    """All that is published: events by UID, feeds by id, files kept up to date by path."""
 
     events: Mapping[str, Entry] = field(default_factory=dict)
     feeds: Mapping[str, FeedState] = field(default_factory=dict)
@@ -95,9 +93,13 @@ def settle(
 
 
 def _left(entry: Entry, scope: Scope, as_of: date) -> Entry | None:
+    """Give what stays of an entry without candidate; own checks of a past month stay as told."""
     if entry.scope != scope:
         return entry
     if entry.gone_on is None:
+        is_frozen = entry.scope.kind is Kind.OWN_CHECKS and entry.start < as_of
+        if is_frozen:
+            return None if entry.start < as_of - _KEPT_GONE else entry
         return replace(entry, gone_on=as_of)
     return None if entry.gone_on < as_of - _KEPT_GONE else entry
 
@@ -149,17 +151,5 @@ def _entry(
 
 
 def _rings_on(start: date, alarm: str) -> date:
-    """Give the day on which an alarm rings. One that rings on the day settled may be past already."""
+    """Give the day an alarm rings on. One that rings on the day settled may be past already."""
     return (datetime(start.year, start.month, start.day, tzinfo=UTC) - ALARM_LEADS[alarm]).date()
-
-
-def united(one: Ledger, other: Ledger) -> Ledger:
-    """Unite two diverged ledgers: of an event the higher sequence stands, then the later stamp.
-
-    Of a feed what changed later stands, of a target what was written later.
-    """
-    return Ledger(
-        events=_greater(one.events, other.events, _rank_of_entry),
-        feeds=_greater(one.feeds, other.feeds, _rank_of_feed),
-        targets=_greater(one.targets, other.targets, _rank_of_target),
-    )

@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Sequence
 
 UNTITLED = "Untitled"
 _CUT = "…"
@@ -42,7 +43,7 @@ def cut(text: str, longest: int) -> str:
     return head.rstrip(" ,;:") + _CUT
 
 
-def cut_lines(lines: tuple[str, ...], longest: int | None) -> str:
+def cut_lines(lines: Sequence[str], longest: int | None) -> str:
     """Join lines to a text of at most `longest` characters, cut at a line's end with a mark.
 
     A first line that is too long by itself is cut at a word's end. None: no limit.
@@ -57,3 +58,9 @@ def cut_lines(lines: tuple[str, ...], longest: int | None) -> str:
             break
         kept = longer
     return f"{kept} {_CUT}" if kept else cut(lines[0], longest)
+
+
+def listed(lines: Sequence[str], most: int = 25) -> tuple[str, ...]:
+    """Give a list of at most so many lines, and how many more there are."""
+    more = len(lines) - most
+    return tuple(lines) if more <= 0 else (*lines[:most], f"and {more} more")

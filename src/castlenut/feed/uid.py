@@ -11,6 +11,7 @@ from castlenut.domain.ids import RecordId, VehicleId
 
 GARAGE_SUBJECT = "garage"
 _NO_BASELINE = "none"
+_NO_NAMESPACE = UUID(int=0)
 
 
 class Audience(Enum):
@@ -18,6 +19,14 @@ class Audience(Enum):
 
     GARAGE = "garage"
     OWNER = "owner"
+
+
+def namespace(garage: str) -> UUID:
+    """Give what all UIDs of a garage rest on: its id, where that is a UUID."""
+    try:
+        return UUID(garage)
+    except ValueError:
+        return uuid5(_NO_NAMESPACE, garage)
 
 
 def item_uid(

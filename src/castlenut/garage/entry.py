@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
+from castlenut.domain.dial import Dial
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.months import after_span
-from castlenut.domain.odometer import Dial
 from castlenut.domain.units import Unit, convert
 
 _MONTHS = (

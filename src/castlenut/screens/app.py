@@ -1,6 +1,6 @@
 """The screen program: wires the garage to the screens, and turns what goes wrong into words."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import ClassVar
 
@@ -15,9 +15,12 @@ from textual.screen import Screen
 from textual.worker import Worker, WorkerState
 
 from castlenut.domain.errors import BadInput
-from castlenut.garage.garage import CannotRead, Garage, NotSaved, Surroundings, open_garage
+from castlenut.garage.garage import Garage, Surroundings, open_garage
+from castlenut.screens.item_page import ItemPage
 from castlenut.screens.page import Page
 from castlenut.screens.themes import THEMES
+from castlenut.store.faults import NotSaved
+from castlenut.store.folder import VEHICLES
 
 POLL_SECONDS = 2
 LEAST_WIDTH = 60
@@ -65,15 +68,16 @@ class CastlenutApp(App[int], inherit_bindings=False):
     """All screens of one garage."""
 
     TITLE = "Castlenut"
+    DEFAULT_MODE = "board"
     CSS_PATH = "styles/theme.tcss"
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_commands}
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
+    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own name, not annotated there)
         (0, "-tiny"),
         (LEAST_WIDTH, "-small"),
         (80, "-plain"),
         (120, "-wide"),
     ]
-    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012 (as above)
         (0, "-flat"),
         (LEAST_HEIGHT, "-low"),
         (24, "-usual"),
@@ -95,6 +99,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
     ) -> None:
         super().__init__(ansi_color=None if color else True)
         self.garage = garage
+        self.add_mode(self.DEFAULT_MODE, self._board)
         self.animation_level = "none"
         self._report = report
         self._without_color(is_wanted=not color)
@@ -115,7 +120,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
         if is_wanted:
             self._filters.append(NoColor())
 
-    def get_default_screen(self) -> Screen[None]:
+    def _board(self) -> Screen[None]:
         from castlenut.screens.board import Board
 
         return Board(self.garage)
@@ -125,12 +130,15 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def look_for_outside_changes(self) -> None:
         """Look whether files were changed by somebody else, and show what they hold now."""
-        slugs = self.garage.changed_files()
-        if slugs:
-            for page in self.screen_stack:
-                if isinstance(page, Page):
-                    page.show_anew(changed=slugs)
-                    page.tell(f"{', '.join(slugs)} changed on disk")
+        names = self.garage.changed_files()
+        if not names:
+            return
+        slugs = tuple(Path(name).stem for name in names if Path(name).parent.name == VEHICLES)
+        is_of_all = len(slugs) < len(names)  # the rules or the settings: every car may differ
+        for page in self.screen_stack:
+            if isinstance(page, Page):
+                page.show_anew(changed=None if is_of_all else slugs)
+                page.tell(f"{', '.join(Path(name).stem for name in names)} changed on disk")
 
     # -- size ----------------------------------------------------------------------------------
 
@@ -148,15 +156,15 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     async def run_action(
         self,
-        action: str | ActionParseResult,
+        action: "str | ActionParseResult",
         default_namespace: DOMNode | None = None,
         namespaces: Mapping[str, DOMNode] | None = None,
     ) -> bool:
         """Do what a key stands for; what goes wrong is said, and the screen stays."""
         try:
             return await super().run_action(action, default_namespace, namespaces)
-        except (BadInput, CannotRead, NotSaved) as refused:
-            self.say(str(_first_words(refused)))
+        except (BadInput, NotSaved) as refused:
+            self.say(str(refused.faults[0] if isinstance(refused, BadInput) else refused))
         except Exception as error:  # noqa: BLE001 (this is a door: what is unforeseen is told here)
             self._unforeseen(error)
         return True
@@ -183,12 +191,37 @@ class CastlenutApp(App[int], inherit_bindings=False):
         if page is not None:
             page.tell("q on the board ends the program; nothing is lost, all is saved")
 
-    def system_commands(self) -> tuple[SystemCommand, ...]:
-        """Give the commands that are Textual's own: the theme, and the end."""
-        return (
-            SystemCommand("theme", "the other of the two themes", self.action_other_theme),
-            SystemCommand("quit", "end the program", self.exit),
+    # -- what the screens ask for --------------------------------------------------------------
+
+    def on_page_car_wanted(self, message: Page.CarWanted) -> None:
+        """Open a car over the screen it was asked for on."""
+        from castlenut.screens.car import CarPage
+
+        self.push_screen(CarPage(self.garage, message.slug))
+
+    def on_page_help_wanted(self, message: Page.HelpWanted) -> None:
+        """Open help for a screen."""
+        from castlenut.screens.help import Help
+
+        page = message.page
+        self.push_screen(
+            Help(
+                about=page.TITLE_WORDS,
+                answers=page.ANSWERS,
+                keys=[each.binding for each in page.active_bindings.values() if each.enabled],
+                garage=str(self.garage.path),
+            )
         )
+
+    def on_item_page_working_wanted(self, message: ItemPage.WorkingWanted) -> None:
+        """Open the working of a row, with the rows around it."""
+        from castlenut.screens.working import Working
+
+        self.push_screen(Working(self.garage, message.today, message.rows, message.at))
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        yield SystemCommand("theme", "the other of the two themes", self.action_other_theme)
+        yield SystemCommand("quit", "end the program", self.exit)
 
     def action_other_theme(self) -> None:
         names = [each.name for each in THEMES]
@@ -196,9 +229,3 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
 
 _THEME_NAMES = frozenset(each.name for each in THEMES)
-
-
-def _first_words(refused: BadInput | CannotRead | NotSaved) -> object:
-    if isinstance(refused, BadInput):
-        return refused.faults[0]
-    return refused

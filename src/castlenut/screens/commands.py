@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
@@ -11,9 +10,6 @@ from textual.content import Content
 from castlenut.screens.page import Page
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.key_line import key_name
-
-if TYPE_CHECKING:
-    from castlenut.screens.app import CastlenutApp
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +35,7 @@ class Commands(Provider):
         if isinstance(page, Page):
             for slug in page.garage.slugs():
                 yield _Entry(f"car {slug}", "", partial(page.open_car, slug))
-        for each in self._own_commands():
-            yield each
-
-    def _own_commands(self) -> Iterator[_Entry]:
-        app: CastlenutApp = self.app  # type: ignore[assignment] (the provider is of this app alone)
-        for command in app.system_commands():
+        for command in self.app.get_system_commands(page):
             yield _Entry(command.title, "", command.callback)
 
     async def discover(self) -> Hits:

@@ -1,16 +1,16 @@
 """The frame that every screen has: head, body, message line, keys."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.css.query import NoMatches
+from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Input
 
 from castlenut.garage.garage import Garage
 from castlenut.screens.widgets.head_line import HeadLine
@@ -30,13 +30,24 @@ class Page(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("slash", "find", "find"),
         Binding("question_mark", "help", "help"),
-        Binding("ctrl+p", "app.command_palette", "more"),
         Binding("escape", "back", "one step back", show=False),
         Binding("tab", "app.focus_next", "next pane", show=False),
         Binding("shift+tab", "app.focus_previous", "pane before", show=False),
         Binding("q", "leave", "back to the board", show=False),
         Binding("y", "copy", "copy the line", show=False),
     ]
+
+    @dataclass
+    class CarWanted(Message):
+        """A car is to be opened."""
+
+        slug: str
+
+    @dataclass
+    class HelpWanted(Message):
+        """Help for this screen is to be opened."""
+
+        page: "Page"
 
     def __init__(self, garage: Garage) -> None:
         super().__init__()
@@ -53,7 +64,7 @@ class Page(Screen[None]):
         raise NotImplementedError
 
     @property
-    def today(self) -> date:
+    def day(self) -> date:
         """Give the day it is."""
         return self.garage.surroundings.today
 
@@ -61,7 +72,7 @@ class Page(Screen[None]):
 
     def say_where(self, left: str) -> None:
         """Say in the head where one is; the day stands at its right, and how much is found."""
-        table, right = self.found_in, f"{self.today:%a} {self.today}"
+        table, right = self.found_in, f"{self.day:%a} {self.day}"
         if table is not None and self.query_one(MessageLine).sought:
             seen, all_of_them = table.counts
             right = f"{seen} of {all_of_them} shown  {right}"
@@ -84,6 +95,10 @@ class Page(Screen[None]):
         if isinstance(self.focused, ItemTable):
             return self.focused
         return next(iter(self.query(ItemTable)), None)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave out what cannot be done here: to find, where there is no list."""
+        return action != "find" or self.found_in is not None
 
     def action_find(self) -> None:
         table = self.found_in
@@ -133,9 +148,11 @@ class Page(Screen[None]):
             self.tell("copied the line")
 
     def action_help(self) -> None:
-        from castlenut.screens.help import Help
+        self.post_message(self.HelpWanted(self))
 
-        self.app.push_screen(Help(self.garage, self))
+    def open_car(self, slug: str) -> None:
+        """Open a car over this screen."""
+        self.post_message(self.CarWanted(slug))
 
     def on_key(self, event: events.Key) -> None:
         """Let a capital act as its small letter: no key differs from another only by shift."""

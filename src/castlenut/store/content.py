@@ -63,15 +63,13 @@ class Content:
     @property
     def highest_n(self) -> int:
         """Give the highest n of any revision that checks, 0 for none."""
-        return max(
-            (
-                n
-                for _, _, revisions in self.usable()
-                for each in revisions
-                if isinstance(n := each.get("n"), int)
-            ),
-            default=0,
-        )
+        highest = 0
+        for _, _, revisions in self.usable():
+            for each in revisions:
+                n = each["n"]
+                if isinstance(n, int) and n > highest:
+                    highest = n
+        return highest
 
     def usable(self) -> Iterator[tuple[str, str, list[Object]]]:
         """Give table, id and revisions of every record that checks, in no set order."""
@@ -132,23 +130,42 @@ def wrong_record(
     revisions = record.get(REVISIONS)
     if not isinstance(revisions, list) or not revisions:
         return "it has no revisions"
+    checked: list[Object] = []
     for revision in revisions:
-        if (wrong := wrong_revision(revision)) is not None:
-            return wrong
         if not isinstance(revision, dict):
-            continue
-        for name in revision.keys() - _REVISION_KEYS:
-            if depth(revision[name]) > DEEPEST:
-                return f"{name} is nested deeper than {DEEPEST}"
-        wrong = wrong_on_disk(
-            asked, set_by(revision), may_hold_half_characters=may_hold_half_characters
-        )
+            return "a revision is not an object"
+        wrong = wrong_revision(revision)
+        if wrong is None and not revision.keys() <= _REVISION_KEYS:
+            wrong = _wrong_unknown(revision)
+        if wrong is None:
+            wrong = wrong_on_disk(
+                asked, set_by(revision), may_hold_half_characters=may_hold_half_characters
+            )
         if wrong is not None:
             return wrong
-    checked = revisions_of(record)
+        checked.append(revision)
     if is_own_ancestor(checked):
         return "a revision stands among its own ancestors"
-    stands = as_record(table, "", checked)
+    return _wrong_whole(asked, table, checked)
+
+
+def _wrong_unknown(revision: Object) -> str | None:
+    for name in revision.keys() - _REVISION_KEYS:
+        if depth(revision[name]) > DEEPEST:
+            return f"{name} is nested deeper than {DEEPEST}"
+    return None
+
+
+def _wrong_whole(asked: Table, table: str, revisions: list[Object]) -> str | None:
+    """Give the field that a live record must have and lacks, or None."""
+    if len(revisions) == 1 and not asked.one_of:
+        # The usual record, told quickly: it was set whole by its only revision.
+        values = set_by(revisions[0])
+        if asked.required <= values.keys() and all(
+            values[name] or values[name] == 0 for name in asked.required
+        ):
+            return None
+    stands = as_record(table, "", revisions)
     if not stands.gone and (faults := missing(table, stands.values)):
         return faults[0].what
     return None
@@ -157,11 +174,9 @@ def wrong_record(
 def revisions_of(record: Value) -> list[Object]:
     """Give the revisions of a record that has been checked; none for one that does not check."""
     revisions = record.get(REVISIONS) if isinstance(record, dict) else None
-    return (
-        [each for each in revisions if isinstance(each, dict)]
-        if isinstance(revisions, list)
-        else []
-    )
+    if not isinstance(revisions, list):
+        return []
+    return [each for each in revisions if isinstance(each, dict)]
 
 
 def stands_beside(record: Value) -> bool:

@@ -1,4 +1,4 @@
-"""Bytes of a file to its content, or to what is wrong with them. Lenient in layout, strict in JSON."""
+"""Bytes of a file to its content, or to what is wrong: lenient in layout, strict in JSON."""
 
 import json
 import re
@@ -188,9 +188,8 @@ def salvage(data: bytes, kind: FileKind) -> Salvage:
             table = begins[1]
         elif line is not None and not line.strip(" \t\r{},"):
             continue
-        elif line is None or not _take(line, table, kind, tables):
-            if line is None or f'"{HEADER}"' not in line:
-                unread.append(count)
+        elif line is None or not (f'"{HEADER}"' in line or _take(line, table, kind, tables)):
+            unread.append(count)
     return Salvage(tables=tables, unread=tuple(unread))
 
 

@@ -39,6 +39,9 @@ def ordered(record: Value) -> Value:
     """Give a record with its revisions in the order in which they are written, each once."""
     if not isinstance(record, dict):
         return record
+    revisions = record.get(REVISIONS)
+    if len(record) == 1 and isinstance(revisions, list) and len(revisions) == 1:
+        return record
     lists = {
         name: value
         for name in (REVISIONS, ASIDE)

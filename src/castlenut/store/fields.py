@@ -166,9 +166,15 @@ def integer(least: int, most: int) -> FieldType:
 
 
 def _is_number(value: Value) -> bool:
-    if type(value) is int:
-        return -MOST < value < MOST
+    if isinstance(value, int):
+        return -MOST < value < MOST and not isinstance(value, bool)
     return isinstance(value, Decimal) and is_exact(value)
+
+
+def _is_amount(value: Value) -> bool:
+    if isinstance(value, int | Decimal) and _is_number(value):
+        return value >= 0
+    return False
 
 
 def _read_not_negative(text: str) -> Value:
@@ -179,12 +185,7 @@ def _read_not_negative(text: str) -> Value:
 
 
 NUMBER = FieldType("a number", _is_number, _anything, _typed_decimal)
-AMOUNT = FieldType(
-    "a number",
-    lambda value: _is_number(value) and isinstance(value, int | Decimal) and value >= 0,
-    _anything,
-    _read_not_negative,
-)
+AMOUNT = FieldType("a number", _is_amount, _anything, _read_not_negative)
 
 
 @lru_cache(maxsize=4096)
@@ -347,9 +348,7 @@ def either(first: FieldType, second: FieldType, needed: str) -> FieldType:
                 return one.read(text)
         raise NotRead(f"{needed} is needed")
 
-    return FieldType(
-        needed, lambda value: first.holds(value) or second.holds(value), odd, read
-    )
+    return FieldType(needed, lambda value: first.holds(value) or second.holds(value), odd, read)
 
 
 def shown(value: Value) -> str:

@@ -34,7 +34,8 @@ _CREATE = (
 _NO_LINKS = frozenset(
     {errno.EPERM, errno.EXDEV, errno.EMLINK, errno.ENOSYS, errno.EOPNOTSUPP, errno.ENOTSUP}
 )
-_REPLACE_PATIENCE_S = 2.0
+_REPLACE_TRIES = 20
+_REPLACE_PAUSE_S = 0.1
 
 
 class Unread(Enum):
@@ -122,7 +123,7 @@ def write_new(path: Path, data: bytes, mode: int = FILE_MODE) -> None:
 
 
 def write_all(handle: int, data: bytes, mode: int) -> None:
-    """Write all bytes through an open handle, with the mode whatever the umask, to the disk itself."""
+    """Write all bytes through an open handle to the disk itself, with the mode as asked."""
     if sys.platform != "win32":
         os.fchmod(handle, mode)
     left = memoryview(data)
@@ -141,18 +142,15 @@ def write_all(handle: int, data: bytes, mode: int) -> None:
 
 
 def replace(source: Path, target: Path) -> None:
-    """Put a file in the place of another, at once. Where a reader holds the other open, wait 2 s."""
-    waited = 0.0
-    while True:
+    """Put a file in the place of another, at once. A reader that bars it is waited for, 2 s."""
+    for _ in range(_REPLACE_TRIES if sys.platform == "win32" else 0):
         try:
             os.replace(source, target)  # noqa: PTH105 - the bare call is what the tests make fail
         except PermissionError:
-            if sys.platform != "win32" or waited >= _REPLACE_PATIENCE_S:
-                raise
-            time.sleep(0.1)
-            waited += 0.1
+            time.sleep(_REPLACE_PAUSE_S)
         else:
             return
+    os.replace(source, target)  # noqa: PTH105
 
 
 def sync_folder(path: Path) -> None:
@@ -175,7 +173,7 @@ def keep_copy(path: Path, kept: Path, *, through: Path) -> None:
     `through` is a name on the same file system that is free for the moment.
     """
     try:
-        os.link(path, through)  # noqa: PTH200 - the bare call is what the tests make fail
+        os.link(path, through)
     except FileNotFoundError:
         return
     except OSError as error:
@@ -200,7 +198,7 @@ def remove(path: Path) -> None:
 
 @contextlib.contextmanager
 def finished_before_stopping() -> Iterator[None]:
-    """Let a save come to its end before SIGINT or SIGTERM act. In the main thread; else no change."""
+    """Let a save come to its end before SIGINT or SIGTERM act; other threads never get them."""
     if threading.current_thread() is not threading.main_thread():
         yield
         return

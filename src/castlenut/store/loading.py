@@ -8,7 +8,7 @@ from pathlib import Path
 from castlenut.store.content import Content, FileKind
 from castlenut.store.decoding import Damaged, Newer, decode, salvage
 from castlenut.store.encoding import Lines
-from castlenut.store.faults import FileFault, FaultWord
+from castlenut.store.faults import FaultWord, FileFault
 from castlenut.store.files import Unread, read_plain
 from castlenut.store.revisions import short_of
 from castlenut.store.schema import SCHEMA
@@ -58,7 +58,7 @@ class State:
 
 
 def load(place: FilePlace, known: State | None = None) -> State | FileFault | None:
-    """Read a file of records; None if there is none. Bytes that are those of `known` give `known`."""
+    """Read a file of records; None if there is none. The bytes of `known` give `known` itself."""
     data = read_plain(place.path)
     if data is None:
         return None

@@ -1,7 +1,8 @@
-"""The merge law: for each record the union of its revisions by value. No clock, chance or file time.
+"""The merge law: for each record the union of its revisions by value, and nothing else.
 
-A record that does not check is united as it stands, so that the law holds for whatever a file
-holds. What is no record at all on one side stands beside the revisions of the other under `aside`.
+No clock, chance or file time is in it. A record that does not check is united as it stands, so that
+the law holds for whatever a file holds. What is no record at all on one side stands beside the
+revisions of the other under `aside`.
 """
 
 from collections.abc import Iterable, Mapping
@@ -17,7 +18,7 @@ Tables = Mapping[str, Mapping[str, Value]]
 
 
 def merge(ours: Tables, theirs: Tables) -> dict[str, dict[str, Value]]:
-    """Unite two states of one file. A record that is the same object on both sides is kept as such."""
+    """Unite two states of one file. Where both hold a record alike, our object is kept."""
     merged: dict[str, dict[str, Value]] = {}
     for name in ours.keys() | theirs.keys():
         here, there = ours.get(name, {}), theirs.get(name, {})
@@ -48,9 +49,7 @@ def united(one: Value, other: Value) -> Value:
     record: Object = {}
     for name in here.keys() | there.keys():
         if name in _LISTS:
-            record[name] = in_order(
-                [*_members(here.get(name)), *_members(there.get(name))]
-            )
+            record[name] = in_order([*_members(here.get(name)), *_members(there.get(name))])
         elif name in here and name in there:
             record[name] = _greater(here[name], there[name])
         else:
@@ -61,9 +60,7 @@ def united(one: Value, other: Value) -> Value:
 def in_order(revisions: Iterable[Value]) -> list[Value]:
     """Give each value once, by rev and then by text: the order in which they are written."""
     texts = {canonical(each): each for each in revisions}
-    return [
-        each for _, each in sorted(texts.items(), key=lambda found: (_rev(found[1]), found[0]))
-    ]
+    return [each for _, each in sorted(texts.items(), key=lambda found: (_rev(found[1]), found[0]))]
 
 
 def _parts(record: Value) -> Object:

@@ -7,7 +7,7 @@ from functools import cached_property
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.ids import VehicleId
 from castlenut.store.content import revisions_of
-from castlenut.store.faults import FileFault, FaultWord
+from castlenut.store.faults import FaultWord, FileFault
 from castlenut.store.loading import FilePlace, State, record_faults
 from castlenut.store.revisions import StoredRecord, as_record, short_of
 from castlenut.store.schema import control_fields
@@ -83,7 +83,9 @@ class RecordFile:
         if found:
             candidates = ", ".join(f"{each.id} ({each.table})" for each in found[:6])
             raise BadInput(
-                Fault(f"{wanted!a} may be {len(found)} records", "record", f"name one: {candidates}")
+                Fault(
+                    f"{wanted!a} may be {len(found)} records", "record", f"name one: {candidates}"
+                )
             )
         aside = next((each for each in self.set_aside if each.id.endswith(wanted or "?")), None)
         if aside is not None:

@@ -1,7 +1,7 @@
 """Revisions of a record: its present values, differences, and the revisions a change makes."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import lru_cache
@@ -101,10 +101,8 @@ class StoredRecord:
 _NO_DIFFERENCES: Mapping[str, tuple[Alternative, ...]] = {}
 
 
-def wrong_revision(revision: Value) -> str | None:
+def wrong_revision(revision: Object) -> str | None:
     """Give what is wrong with a revision read from disk, its `set` apart, or None."""
-    if not isinstance(revision, dict):
-        return "a revision is not an object"
     rev, at, by = revision.get("rev"), revision.get("at"), revision.get("by")
     if not (isinstance(rev, str) and _REV.fullmatch(rev)):
         return "a revision has no rev, or one that cannot be"
@@ -113,14 +111,14 @@ def wrong_revision(revision: Value) -> str | None:
     if not (isinstance(by, str) and 0 < len(by) <= 100):
         return "a revision has no by, or one that cannot be"
     after = revision.get("after")
-    if not (isinstance(after, list) and all(isinstance(each, str) for each in after)):
+    if not isinstance(after, list) or (after and not all(isinstance(each, str) for each in after)):
         return "a revision has no after, or one that cannot be"
     n = revision.get("n")
     if type(n) is not int or not 0 < n < 10**15:
         return "a revision has no n, or one that cannot be"
     if not isinstance(revision.get("set", {}), dict):
         return "a revision's set is not an object"
-    if not isinstance(revision.get(GONE, False), bool):
+    if GONE in revision and not isinstance(revision[GONE], bool):
         return "a revision's gone is neither true nor false"
     return None
 
@@ -139,7 +137,8 @@ def _is_instant(at: str) -> bool:
 def is_own_ancestor(revisions: Sequence[Object]) -> bool:
     """Tell whether a revision stands among its own ancestors."""
     if len(revisions) == 1:
-        return text_of(revisions[0], "rev") in _after(revisions[0])
+        after = revisions[0]["after"]
+        return isinstance(after, list) and bool(after) and revisions[0]["rev"] in after
     return any(rev in before for rev, before in _ancestors(revisions).items())
 
 
@@ -168,13 +167,13 @@ def _of_several(table: str, record: str, revisions: Sequence[Object]) -> StoredR
     differences: dict[str, tuple[Alternative, ...]] = {}
     for name in sorted({name for each in revisions for name in set_by(each)}):
         standing = _standing([each for each in revisions if name in set_by(each)], before)
-        ranked = _ranked(standing, lambda each, name=name: set_by(each)[name])
+        ranked = _ranked([(each, set_by(each)[name]) for each in standing])
         if ranked[0].value is not None:
             values[name] = ranked[0].value
         if len(ranked) > 1:
             differences[name] = ranked
     heads = _standing(revisions, before)
-    struck = _ranked(heads, lambda each: each.get(GONE) is True)
+    struck = _ranked([(each, each.get(GONE) is True) for each in heads])
     if len(struck) > 1:
         # False wins: a record struck here and changed there stays, and is shown.
         differences[GONE] = tuple(sorted(struck, key=lambda each: each.value is True))
@@ -193,14 +192,14 @@ def _of_several(table: str, record: str, revisions: Sequence[Object]) -> StoredR
 
 
 def _ancestors(revisions: Sequence[Object]) -> dict[str, frozenset[str]]:
-    """Give, by rev, every rev before it. Two revisions of one rev count as one; a missing one ends."""
+    """Give, by rev, every rev before it. Two revisions of one rev count as one."""
     direct: dict[str, set[str]] = {}
     for each in revisions:
         direct.setdefault(text_of(each, "rev"), set()).update(_after(each))
     found: dict[str, frozenset[str]] = {}
-    for rev in direct:
+    for rev, named in direct.items():
         seen: set[str] = set()
-        ahead = list(direct[rev])
+        ahead = list(named)
         while ahead:
             earlier = ahead.pop()
             if earlier not in seen:
@@ -218,22 +217,20 @@ def _standing(
     return [each for each in revisions if text_of(each, "rev") not in passed]
 
 
-def _ranked(
-    revisions: Sequence[Object], value: Callable[[Object], Value]
-) -> tuple[Alternative, ...]:
+def _ranked(found: Sequence[tuple[Object, Value]]) -> tuple[Alternative, ...]:
     """Give the different values that revisions set, the greatest (at, by, rev, text) first."""
-    found: dict[str, Alternative] = {}
-    for each in sorted(revisions, key=_rank, reverse=True):
-        found.setdefault(
-            canonical(value(each)),
+    ranked: dict[str, Alternative] = {}
+    for revision, value in sorted(found, key=lambda each: _rank(each[0]), reverse=True):
+        ranked.setdefault(
+            canonical(value),
             Alternative(
-                value=value(each),
-                at=text_of(each, "at"),
-                by=text_of(each, "by"),
-                rev=text_of(each, "rev"),
+                value=value,
+                at=text_of(revision, "at"),
+                by=text_of(revision, "by"),
+                rev=text_of(revision, "rev"),
             ),
         )
-    return tuple(found.values())
+    return tuple(ranked.values())
 
 
 def _rank(revision: Object) -> tuple[str, str, str, str]:
@@ -277,6 +274,7 @@ def revision_for(
         BadInput: the record to change is not there, or the record to add is.
     """
     gone: bool | None = None
+    values: Object
     if isinstance(edit, Added):
         if held is not None:
             raise BadInput(_record_fault(edit, "is in the record already", "change it instead"))

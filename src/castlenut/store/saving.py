@@ -1,10 +1,10 @@
-"""One change saved: what is on the disk is met, the edits become revisions, the file is put in place."""
+"""One change saved: what is on the disk is met, edits become revisions, the file is replaced."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.store.content import examined, revisions_of
+from castlenut.store.content import FileKind, examined, revisions_of
 from castlenut.store.faults import FileFault, FileRefused
 from castlenut.store.loading import State, load
 from castlenut.store.merge import REVISIONS, in_order, merge, merged_header
@@ -19,7 +19,7 @@ VANISHED = "is gone from the folder; still shown from memory"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saved:
-    """A save that came to its end. The record survives a power cut, as far as the disk keeps its word.
+    """A save that came to its end: it survives a power cut, as far as the disk keeps its word.
 
     `file` is the file as it is now. `change` is None, and `records` empty, where nothing changed.
     `notices` are sentences to be told beside it.
@@ -31,44 +31,66 @@ class Saved:
     notices: tuple[str, ...] = ()
 
 
-def save(held: RecordFile, edits: Sequence[Edit], change: Change, *, first: int = 0) -> Saved:
-    """Save one change of one file. The caller holds the lock.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prepared:
+    """A change of one file, checked, ready to be put on the disk."""
+
+    held: RecordFile
+    state: State
+    change: str
+    tables: Mapping[str, Mapping[str, Object]]
+    notices: tuple[str, ...]
+
+    @property
+    def records(self) -> tuple[tuple[str, str], ...]:
+        """Give table and id of each record the change touches."""
+        return tuple((table, record) for table in self.tables for record in self.tables[table])
+
+
+def prepare(held: RecordFile, edits: Sequence[Edit], change: Change, *, first: int = 0) -> Prepared:
+    """Turn the edits of one file into revisions, beside what is on the disk by now. Writes nothing.
 
     The edits begin from `held`: a change made by another since then is kept, and where both set a
-    field differently it becomes a difference. `first` counts the records of the change that were
-    saved in other files.
+    field differently it becomes a difference. `first` counts the records of the change in files
+    before this one. The caller holds the lock.
 
     Raises:
-        BadInput: the edits cannot be; nothing was written.
+        BadInput: the edits cannot be.
         FileRefused: the file on the disk cannot be used, so it is not written over.
-        NotSaved: the disk did not take it.
     """
     _check_edits(held, edits)
     state, notices = _met(held)
     n = state.content.highest_n + 1
-    revisions: dict[tuple[str, str], Object] = {}
-    for edit in edits:
-        revision = revision_for(
-            edit, held.record(edit.table, edit.id), change, place=first + len(revisions), n=n
-        )
-        if revision is not None:
-            revisions[edit.table, edit.id] = revision
-    if not revisions:
-        return Saved(file=_file(held, state), change=None, records=(), notices=notices)
     tables: dict[str, dict[str, Object]] = {}
-    for (table, record), revision in revisions.items():
-        there = state.content.tables.get(table, {}).get(record)
-        tables.setdefault(table, {})[record] = _with(there, revision)
+    place = first
+    for edit in edits:
+        revision = revision_for(edit, held.record(edit.table, edit.id), change, place=place, n=n)
+        if revision is not None:
+            there = state.content.tables.get(edit.table, {}).get(edit.id)
+            tables.setdefault(edit.table, {})[edit.id] = _with(there, revision)
+            place += 1
     _check_whole(tables)
-    storage = CrashSafeStorage(held.place, state, token=change.id)
+    return Prepared(held=held, state=state, change=change.id, tables=tables, notices=notices)
+
+
+def commit(prepared: Prepared) -> Saved:
+    """Put a prepared change on the disk. The caller holds the lock since before it was prepared.
+
+    Raises:
+        NotSaved: the disk did not take it; the old file stands whole.
+    """
+    held, state = prepared.held, prepared.state
+    if not prepared.tables:
+        return Saved(file=_file(held, state), change=None, records=(), notices=prepared.notices)
+    storage = CrashSafeStorage(held.place, state, change=prepared.change)
     with storage.one_change():
-        for table, records in tables.items():
+        for table, records in prepared.tables.items():
             record_table(storage, table).put(records)
     return Saved(
         file=_file(held, storage.state or state),
-        change=change.id,
-        records=tuple(revisions),
-        notices=notices,
+        change=prepared.change,
+        records=prepared.records,
+        notices=prepared.notices,
     )
 
 
@@ -130,9 +152,11 @@ def _met(held: RecordFile) -> tuple[State, tuple[str, ...]]:
     if there is held.state:
         return there, ()
     ours, theirs = held.state.content, there.content
-    if ours.identity != theirs.identity and not held.is_saved:
+    if ours.identity != theirs.identity and ours.kind is FileKind.VEHICLE:
         raise BadInput(
-            Fault(f"{held.slug} is another car in this garage", held.place.name, "choose another name")
+            Fault(
+                f"{held.slug} is another car in this garage", held.place.name, "choose another name"
+            )
         )
     tables = merge(ours.tables, theirs.tables)
     content = examined(

@@ -280,7 +280,9 @@ def check_values(table: str, values: Mapping[str, Value]) -> tuple[Fault, ...]:
         elif not of.holds(value):
             faults.append(Fault(_odd(name, of, value), _where(table, name), f"give {of.needed}"))
         elif odd := of.may_enter(value):
-            faults.append(Fault(f"{name} {odd}", _where(table, name), "take them out or shorten it"))
+            faults.append(
+                Fault(f"{name} {odd}", _where(table, name), "take them out or shorten it")
+            )
     return tuple(faults)
 
 
@@ -332,9 +334,7 @@ def fields_of(table: str) -> Mapping[str, FieldType]:
         BadInput: no such table; a near miss is named.
     """
     if table not in TABLES:
-        raise BadInput(
-            Fault(f"{shown(table)} is no table", "table", _did_you_mean(table, TABLES))
-        )
+        raise BadInput(Fault(f"{shown(table)} is no table", "table", _did_you_mean(table, TABLES)))
     return TABLES[table].fields
 
 

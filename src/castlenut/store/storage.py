@@ -2,8 +2,9 @@
 
 import contextlib
 import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, MutableMapping
 from pathlib import Path
+from typing import Any
 
 from tinydb.storages import Storage
 from tinydb.table import Table
@@ -35,11 +36,13 @@ class CrashSafeStorage(Storage):
     the same object as at the last write keeps its encoded line.
     """
 
-    def __init__(self, place: FilePlace, state: State | None = None, *, token: str = "save") -> None:
-        """Begin with what is on the disk, or with `state`; `token` names the temporary file."""
+    def __init__(
+        self, place: FilePlace, state: State | None = None, *, change: str = "save"
+    ) -> None:
+        """Begin with what is on the disk, or with `state`; `change` names the temporary file."""
         self._place = place
         self._state = state
-        self._token = token
+        self._change = change
         self._is_gathering = False
 
     @property
@@ -77,7 +80,7 @@ class CrashSafeStorage(Storage):
 
         Raises:
             NotSaved: the file could not be written; what was there stands.
-            FileRefused: there is no file yet for these records to be written to.
+            FileNotFoundError: there is no file yet, and no state to give it a header.
         """
         state = self.state
         if state is None:
@@ -115,7 +118,7 @@ class CrashSafeStorage(Storage):
             data,
             room=self._place.room,
             name=self._place.name,
-            token=self._token,
+            change=self._change,
             keep=state.digest is not None,
         )
         self._state = State(
@@ -130,7 +133,11 @@ class RecordTable(Table):
 
     def put(self, records: Mapping[str, Object]) -> None:
         """Add or replace whole records by id, in one write."""
-        self._update_table(lambda table: table.update(records))  # type: ignore[call-overload]
+
+        def update(table: MutableMapping[Any, Mapping[str, Value]]) -> None:
+            table.update(records)
+
+        self._update_table(update)
 
 
 def record_table(storage: Storage, name: str) -> RecordTable:
@@ -138,7 +145,7 @@ def record_table(storage: Storage, name: str) -> RecordTable:
     return RecordTable(storage, name, cache_size=0)
 
 
-def save_bytes(path: Path, data: bytes, *, room: Path, name: str, token: str, keep: bool) -> None:
+def save_bytes(path: Path, data: bytes, *, room: Path, name: str, change: str, keep: bool) -> None:
     """Put bytes on the disk in the place of a file, so that old or new stand whole at any moment.
 
     The caller holds the lock. `keep` puts the file that is there under `previous/` first.
@@ -146,7 +153,7 @@ def save_bytes(path: Path, data: bytes, *, room: Path, name: str, token: str, ke
     Raises:
         NotSaved: a step failed. The temporary file is gone.
     """
-    temporary = room / "tmp" / f"{path.stem}-{token}"
+    temporary = room / "tmp" / f"{path.stem}-{change}"
     kept = room / "previous" / path.name
     try:
         with finished_before_stopping():

@@ -5,7 +5,7 @@ import re
 from decimal import Decimal
 from typing import TypeAlias
 
-Value: TypeAlias = "None | bool | int | Decimal | str | list[Value] | dict[str, Value]"
+Value: TypeAlias = "bool | int | Decimal | str | list[Value] | dict[str, Value] | None"
 """What a field may hold. Whole numbers are int, all others Decimal; None as a field clears it."""
 
 Object: TypeAlias = dict[str, Value]
@@ -51,13 +51,10 @@ def whole_if_whole(found: Decimal) -> int | Decimal:
     """Give a whole Decimal as an int, and any other without the zeros at its end."""
     if abs(found) < MOST and found == found.to_integral_value():
         return int(found)
-    sign, digits, exponent = found.as_tuple()
-    if not isinstance(exponent, int):
-        raise ValueError(f"{found} is not a number")
-    end = len(digits)
-    while end > 1 and digits[end - 1] == 0:
-        end -= 1
-    return Decimal((sign, digits[:end], exponent + len(digits) - end))
+    digits, mark, exponent = f"{found}".partition("E")
+    if "." in digits:
+        digits = digits.rstrip("0").rstrip(".")
+    return Decimal(f"{digits}{mark}{exponent}")
 
 
 def is_exact(found: Decimal) -> bool:

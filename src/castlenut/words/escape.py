@@ -3,6 +3,7 @@
 import re
 
 LONGEST_NAME = 200
+LONGEST_TEXT = 4_000
 _CUT = "..."
 
 # Control characters, lone surrogates, line and paragraph separators, and what turns the reading
@@ -14,7 +15,7 @@ _BLANK = re.compile("[\t\n]+")
 
 
 def one_line(text: str, longest: int = LONGEST_NAME) -> str:
-    """Give a text as one line: hostile characters as `\\x1b` or `\\u202e`, cut with dots.
+    r"""Give a text as one line: hostile characters as `\x1b` or `\u202e`, cut with dots.
 
     A line feed or tab, which a note may hold, becomes a blank.
     """

@@ -1,14 +1,15 @@
 """Figures into words: the only place that rounds."""
 
 from datetime import date, timedelta
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
-from castlenut.domain.odometer import Dial
+from castlenut.domain.dial import Dial
 from castlenut.domain.use.estimate import DateBand
 
 NOT_KNOWN = "not known"
 NOT_IN_TEN_YEARS = "not within ten years"
+_FINEST = Decimal("0.0001")  # of a measured figure; what a unit was converted to has more
 _NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _SIX_WEEKS = timedelta(weeks=6)
 _YEAR = timedelta(days=365)
@@ -40,6 +41,17 @@ def with_unit(distance: Decimal | float, dial: Dial) -> str:
     return f"{shown(distance, dial)} {dial.unit.value}"
 
 
+def left(distance: Decimal | float, dial: Dial) -> Decimal:
+    """Give what is left of a distance, negative if over, so that dial figures add up to it.
+
+    A dial cuts off what it cannot show: at 61,609.7 it shows 61,609, and to 61,730 that is 121.
+    """
+    exact = Decimal(distance).quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)
+    if not dial.tenths:
+        exact = exact.quantize(Decimal(1), rounding=ROUND_CEILING)
+    return exact + 0  # no negative zero
+
+
 def plain_number(distance: Decimal | float, dial: Dial) -> int | float:
     """Give a distance as a number for other programs: whole ones whole, others to the tenth."""
     exact = rounded(distance, tenths=dial.tenths)
@@ -63,10 +75,16 @@ def as_number(value: Decimal | Fraction) -> int | float:
 
 
 def quantity(value: Decimal | Fraction, unit: str) -> str:
-    """Give a measured figure with its unit: `4.5 mm`, `5/32 in`."""
+    """Give a measured figure with its unit, to four decimals: `4.5 mm`, `5/32 in`."""
+    exact = (
+        Decimal(value.numerator) / Decimal(value.denominator)
+        if isinstance(value, Fraction)
+        else value
+    )
+    told = number(exact.quantize(_FINEST, rounding=ROUND_HALF_UP))
     if unit == "1/32 in":
-        return f"{number(value)}/32 in"
-    return f"{number(value)} {unit}".rstrip()
+        return f"{told}/32 in"
+    return f"{told} {unit}".rstrip()
 
 
 def count(how_many: int, what: str) -> str:
@@ -86,8 +104,10 @@ def span(months: int | None, days: int | None) -> str:
 
 def hours(length: Decimal | Fraction | float) -> str:
     """Give hours of work: `0.3 h`, to two decimals."""
-    exact = Decimal(length.numerator) / length.denominator if isinstance(length, Fraction) else (
-        Decimal(length)
+    exact = (
+        Decimal(length.numerator) / length.denominator
+        if isinstance(length, Fraction)
+        else (Decimal(length))
     )
     return f"{number(exact.quantize(Decimal('0.01'), rounding=ROUND_HALF_UP))} h"
 
@@ -103,7 +123,7 @@ def percent(share: Fraction | Decimal) -> str:
 
 
 def rate(per_day: float, unit: str) -> str:
-    """Give a use rate: `10 mi a day`, or by the year where a day's use is under one: `200 mi a year`."""
+    """Give a use rate: `10 mi a day`; by the year where a day has less than one."""
     if per_day < 1:
         return f"{rounded(per_day * 365.25, tenths=False):,f} {unit} a year"
     return f"{number(rounded(per_day, tenths=per_day < 10))} {unit} a day"

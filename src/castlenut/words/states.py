@@ -1,4 +1,4 @@
-"""How an item stands, as a mark, a word and a color: readable without color, and without the mark."""
+"""How an item stands, as a mark, a word and a color: each readable without the others."""
 
 from dataclasses import dataclass
 
@@ -57,7 +57,7 @@ def stamp(state: State, may_be: State | None = None) -> Stamp:
         case State.DECLINED:
             return DECLINED
         case State.AHEAD:
-            return _AHEAD_BUT.get(may_be, AHEAD)
+            return AHEAD if may_be is None else _AHEAD_BUT.get(may_be, AHEAD)
 
 
 _AHEAD_BUT = {State.DUE: MAY_BE_DUE, State.OVERDUE: MAY_BE_OVERDUE}

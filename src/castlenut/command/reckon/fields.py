@@ -13,7 +13,7 @@ from typing import TypeAlias, TypeVar
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.interval import MOST_DISTANCE
 
-Json: TypeAlias = "None | bool | int | float | Decimal | str | Sequence[Json] | Mapping[str, Json]"
+Json: TypeAlias = "bool | int | float | Decimal | str | Sequence[Json] | Mapping[str, Json] | None"
 """What a line holds. Read figures with a point are Decimal, so that 0.7 is seven tenths."""
 Answer: TypeAlias = Mapping[str, Json]
 
@@ -52,7 +52,7 @@ class Fields:
         self.faults: list[Fault] = [] if faults is None else faults
         for name in values:
             if name not in self._meanings:
-                self.faults.append(Fault(*_unknown(name, self._at(name), tuple(self._meanings))))
+                self.fault(name, "is not a field here", _meant(name, tuple(self._meanings)))
         for field in known:
             if not field.optional and not self.has(field.name):
                 self.fault(field.name, "is missing", f"give {field.meaning}")
@@ -60,6 +60,10 @@ class Fields:
     def has(self, name: str) -> bool:
         """Tell whether a field is given and not null."""
         return self._values.get(name) is not None
+
+    def meaning(self, name: str) -> str:
+        """Give what a field says, for a sentence that asks for it."""
+        return self._meanings[name]
 
     def fault(self, name: str, what: str, remedy: str) -> None:
         """Note a fault of a field."""
@@ -95,7 +99,9 @@ class Fields:
         if number is None:
             return None
         if number != int(number):
-            self.fault(name, f"{number:g} is not whole", f"give a whole number from {least} to {most}")
+            self.fault(
+                name, f"{number:g} is not whole", f"give a whole number from {least} to {most}"
+            )
         return int(number)
 
     def need_whole(self, name: str, *, least: int, most: int) -> int:
@@ -129,7 +135,7 @@ class Fields:
         value = self._values[name]
         if isinstance(value, str):
             return value
-        self.fault(name, f"{shown(value)} is not a text", f"give {self._meaning(name)} in quotes")
+        self.fault(name, f"{shown(value)} is not a text", f"give {self.meaning(name)} in quotes")
         return None
 
     def need_text(self, name: str) -> str:
@@ -182,7 +188,7 @@ class Fields:
         value = self._values[name]
         if isinstance(value, dict):
             return Fields(value, known, where=self._at(name), faults=self.faults)
-        self.fault(name, f"{shown(value)} is not an object", f"give {self._meaning(name)}")
+        self.fault(name, f"{shown(value)} is not an object", f"give {self.meaning(name)}")
         return None
 
     def _number(self, value: Json, name: str, least: float, most: float) -> float:
@@ -206,19 +212,24 @@ class Fields:
         self.fault(name, f"{shown(value)} is not a list", f"give {what} in brackets")
         return ()
 
-    def _meaning(self, name: str) -> str:
-        return self._meanings[name]
-
     def _at(self, name: str) -> str:
-        name = shown(name)[1:-1]
-        return f"{self._where}.{name}" if self._where else name
+        name = name if name.isprintable() and len(name) <= _LONGEST_SHOWN else shown(name)
+        return f"{self._where}.{name}" if self._where else name or "line"
 
 
 def shown(value: Json) -> str:
-    """Give what was read in a few characters, for a sentence about it."""
-    text = repr(str(value)) if isinstance(value, str | Decimal) else repr(value)
-    if isinstance(value, Decimal):
-        text = str(value)
+    """Give what was read in a few characters, as JSON writes it, for a sentence about it."""
+    match value:
+        case None | True | False:
+            text = str(value).lower().replace("none", "null")
+        case str():
+            text = ascii(value)
+        case list():
+            text = "a list"
+        case dict():
+            text = "an object"
+        case _:
+            text = str(value)
     return text if len(text) <= _LONGEST_SHOWN else f"{text[:_LONGEST_SHOWN]}..."
 
 
@@ -230,13 +241,7 @@ def near(name: str, names: Iterable[str]) -> str | None:
 
 def _meant(name: str, names: Sequence[str]) -> str:
     meant = near(name, names)
-    return f"{meant} is probably meant" if meant else f"give {', '.join(names)}"
-
-
-def _unknown(name: str, where: str, names: Sequence[str]) -> tuple[str, str, str]:
-    meant = near(name, names)
-    remedy = f"{meant} is probably meant" if meant else f"the fields are {', '.join(names)}"
-    return "is not a field here", where, remedy
+    return f"{meant} is probably meant" if meant else f"it may be {', '.join(names)}"
 
 
 def _range(least: float, most: float) -> str:

@@ -55,11 +55,7 @@ class Table:
         value = self.values.get(key)
         if value is None:
             return None
-        if (
-            isinstance(value, str)
-            and 0 < len(value.strip()) <= _LONGEST_TEXT
-            and value.isprintable()
-        ):
+        if isinstance(value, str) and value.strip() and _is_one_line(value):
             return value
         self.fault(key, f"{shown(value)} is not a text of one line", "write words in quotes")
         return None
@@ -102,9 +98,9 @@ class Table:
 
     def number(self, key: str, least: int, most: int) -> Fraction | None:
         """Read a number, or a fraction as text ("1/8"), both ends allowed."""
-        return (
-            None if key not in self.values else self.as_number(key, self.values[key], least, most)
-        )
+        if key not in self.values:
+            return None
+        return self.as_number(key, self.values[key], least, most)
 
     def as_number(self, key: str, value: object, least: int, most: int) -> Fraction | None:
         """Read a value of a field as a number; the field is named in the fault."""

@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
+from castlenut.domain.measures import MEASURES
 from castlenut.domain.rules.conditions import read_where
 from castlenut.domain.rules.fields import Table, as_fraction, meant, shown
 from castlenut.domain.rules.intervals import Attributes
-from castlenut.domain.measures import MEASURES
 from castlenut.domain.rules.rule import Bound, Figure, Limit
 
 _FIELDS = (
@@ -46,15 +46,17 @@ def _limit(given: Table, attributes: Attributes) -> Limit | None:
             given.fault("times", "multiplies no figure", 'use it beside "spec" or "stamped" only')
     if_unknown = given.number("if_unknown", _LOWEST, _HIGHEST)
     advise = given.number("advise", _LOWEST, _HIGHEST)
-    unit = (given.named("unit", UNITS, "a unit") or (None,))[0]
+    known = MEASURES.get(measure or "")
+    units = tuple(known.resolutions) if known else ()
+    unit = (given.named("unit", units, f"a unit of {measure}") or (None,))[0] if units else None
     where = read_where(given, attributes)
-    if measure is None or measure not in MEASURES or (value is None and share is None):
+    if known is None or (value is None and share is None):
         return None
     return Limit(
-        measure=measure,
+        measure=known.id,
         bound=Bound.AT_MOST if bounds[0] == "at_most" else Bound.AT_LEAST,
         value=value,
-        unit=unit or MEASURES[measure].unit,
+        unit=unit or known.unit,
         share_of_new=share,
         times=Fraction(1) if times is None else times,
         if_unknown=if_unknown,

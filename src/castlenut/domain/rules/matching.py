@@ -43,7 +43,11 @@ def circumstances(car: Car, today: date) -> Circumstances:
         "dual": frozenset({"yes" if vehicle.dual else "no"}),
         "exposure": frozenset(each.name for each in car.exposures if each.holds_on(today)),
     }
-    for name, fact in (("drive", vehicle.drive), ("use", vehicle.use), ("kept_at", vehicle.kept_at)):
+    for name, fact in (
+        ("drive", vehicle.drive),
+        ("use", vehicle.use),
+        ("kept_at", vehicle.kept_at),
+    ):
         if fact is not None:
             facts[name] = frozenset({fact.value})
     return Circumstances(facts=facts, year=vehicle.year, weight_lb=vehicle.weight_lb)
@@ -135,9 +139,7 @@ def _in_force(car: Car, book: RuleBook) -> Sequence[Rule]:
     return [rule for rule in rules if not rule.off and car.vehicle.slug not in rule.off_for]
 
 
-def speaks_of(
-    statement: Statement, rule: Rule, component: Component, at: Place | None
-) -> bool:
+def speaks_of(statement: Statement, rule: Rule, component: Component, at: Place | None) -> bool:
     """Tell whether an answer of the intake is about this rule on this component."""
     if statement.item is not None:
         named, _, which = statement.item.partition("~")

@@ -195,9 +195,7 @@ class _Reader:
             for key in ("source", "basis"):
                 if key not in table:
                     table.fault(key, "is missing", "a shipped rule says where it comes from")
-        of_kind = (
-            self._tables.kinds[kinds[0]].part if kinds and kinds[0] in self._tables.kinds else ""
-        )
+        first = self._tables.kinds.get(kinds[0]) if kinds else None
         return Rule(
             id=id_,
             title=id_,

@@ -131,8 +131,8 @@ class Age:
 
     `months` None: no age limit, only the start of looking. `inspect_from`: in months; the first
     look falls due at that age and `every` takes over from there. `advise`: an age, in months, from
-    which renewal is advised. Once the item is done, its `months` count from the job (13.03: emptied at 6
-    years from manufacture, and again 6 years on).
+    which renewal is advised. Once the item is done, its `months` count from the job
+    (13.03: emptied at 6 years from manufacture, and again 6 years on).
     """
 
     counted_from: AgeFrom

@@ -3,11 +3,12 @@
 import unicodedata
 from functools import lru_cache
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len, chop_cells, set_cell_size
 
 from castlenut.words.escape import one_line
 
 DOTS = "..."
+_GAP = "  "
 _LONGEST = 2_000
 _NO_CELL = frozenset({"Cc", "Cf", "Cn", "Cs"})
 _SELECTORS = ("\ufe00", "\ufe0f")
@@ -45,9 +46,8 @@ def filled(text: str, width: int, *, is_right: bool = False) -> str:
 def ends(left: str, right: str, width: int) -> str:
     """Give one line with a text at either end; the left one gives way."""
     end = cut(right, width)
-    return filled(left, max(width - cell_len(end) - (1 if end else 0), 0)) + (
-        f" {end}" if end and cell_len(end) < width else end
-    )
+    room = width - cell_len(end) - len(_GAP)
+    return filled(left, room) + _GAP + end if end and room > 0 else filled(left or end, width)
 
 
 @lru_cache(maxsize=8192)
@@ -55,3 +55,18 @@ def folded(text: str) -> str:
     """Give a text for finding: case and accents left aside."""
     apart = unicodedata.normalize("NFKD", text.casefold())
     return "".join(letter for letter in apart if not unicodedata.combining(letter))
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Give a text in lines of at most `width` cells, broken between words where it can be."""
+    lines, line = [], ""
+    for word in plain(text).split():
+        longer = f"{line} {word}" if line else word
+        if cell_len(longer) <= width:
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        *whole, line = chop_cells(word, max(width, 1)) or [""]
+        lines.extend(whole)
+    return [*lines, line] if line else lines

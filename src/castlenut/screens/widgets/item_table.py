@@ -17,22 +17,33 @@ from textual.strip import Strip
 
 from castlenut.screens.widgets.cells import filled, folded, plain
 
+_NARROW = 78
+_LEAST = 6
 _MARGIN = 3  # cursor, mark of a chosen row, and a space
-_HEAD = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A column: at least `width` cells, `grow` shares of what is left over.
+    """A column: at least `width` cells, and `grow` shares of what is left over, as far as needed.
 
-    `least` is the width of the list from which the column is shown.
+    One that `fits` gives up what its longest text does not need. `least` is the width of the list
+    from which the column is shown. In a narrow list only the last `narrow` cells of each text are
+    shown: of a day, month and day.
     """
 
     head: str
     width: int
     grow: int = 0
     is_right: bool = False
+    fits: bool = False
     least: int = 0
+    narrow: int | None = None
+
+    def width_in(self, whole: int, needed: int) -> int:
+        """Give the least width of the column in a list `whole` cells wide."""
+        if self.narrow is not None and whole < _NARROW:
+            return self.narrow
+        return min(self.width, needed) if self.fits else self.width
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,14 +119,22 @@ class ItemTable(ScrollView, can_focus=True):
             """Give the list whose row was chosen."""
             return self.table
 
-    def __init__(self, *columns: Column, empty: str = "", id: str | None = None) -> None:  # noqa: A002 (Textual's own name)
+    def __init__(
+        self,
+        *columns: Column,
+        empty: str = "",
+        has_head: bool = True,
+        id: str | None = None,  # noqa: A002 (Textual's own name)
+    ) -> None:
         """Make an empty list; `empty` says what would be here and which key makes the first."""
         super().__init__(id=id)
         self.columns = columns
+        self._top = 1 if has_head else 0
         self.empty = empty
         self.marked: set[str] = set()
         """Keys of the rows marked with space."""
         self._lines: tuple[Line, ...] = ()
+        self._needed = self._longest()
         self._shown: tuple[Line, ...] = ()
         self._sought: tuple[str, ...] = ()
         self._cursor: str | None = None
@@ -146,8 +165,17 @@ class ItemTable(ScrollView, can_focus=True):
     def show(self, lines: Iterable[Line]) -> None:
         """Take new rows. The cursor stays on its key, else on its place in the list."""
         self._lines = tuple(lines)
+        self._needed = self._longest()
         self.marked &= {line.key for line in self._lines}
         self._reshow()
+
+    def _longest(self) -> tuple[int, ...]:
+        """Give the longest text of each column, its head among them, in cells."""
+        texts = [line.cells for line in self._lines if not line.is_heading]
+        return tuple(
+            max(cell_len(column.head), *(cell_len(cells[at]) for cells in texts), 0)
+            for at, column in enumerate(self.columns)
+        )
 
     def find(self, text: str) -> None:
         """Show only the rows that hold all words, in any order; an empty text shows all."""
@@ -173,11 +201,11 @@ class ItemTable(ScrollView, can_focus=True):
             for line in self._lines
             if not self._sought or (not line.is_heading and line.holds(self._sought))
         )
-        self.virtual_size = Size(self.size.width, len(self._shown) + _HEAD)
+        self.virtual_size = Size(self.size.width, len(self._shown) + self._top)
         if len(before) == len(self._shown):
             for number, (old, new) in enumerate(zip(before, self._shown, strict=True)):
                 if old != new:
-                    self.refresh_line(number + _HEAD)
+                    self.refresh_line(number + self._top)
         else:
             self.refresh()
         if self._cursor not in self.keys:
@@ -197,12 +225,12 @@ class ItemTable(ScrollView, can_focus=True):
         if old != key:
             for changed in (self._index(old), self._index(key)):
                 if changed is not None:
-                    self.refresh_line(changed + _HEAD)
+                    self.refresh_line(changed + self._top)
             self.post_message(self.Moved(self, key))
         self._bring_into_view()
 
     def _bring_into_view(self) -> None:
-        at, height = self._index(self._cursor), self.size.height - _HEAD
+        at, height = self._index(self._cursor), self.size.height - self._top
         if at is None or height <= 0:
             return
         # A heading just above the first row of its part comes into view with it.
@@ -220,7 +248,7 @@ class ItemTable(ScrollView, can_focus=True):
             self._place_cursor(keys[min(max(at + by, 0), len(keys) - 1)])
 
     def action_page(self, by: int) -> None:
-        self.action_move(by * max(self.size.height - _HEAD - 1, 1))
+        self.action_move(by * max(self.size.height - self._top - 1, 1))
 
     def action_move_to_end(self, is_last: bool) -> None:  # noqa: FBT001 (an action has only places)
         self.action_move(len(self.keys) if is_last else -len(self.keys))
@@ -231,7 +259,7 @@ class ItemTable(ScrollView, can_focus=True):
             self.marked ^= {self._cursor}
             at = self._index(self._cursor)
             if at is not None:
-                self.refresh_line(at + _HEAD)
+                self.refresh_line(at + self._top)
             self.action_move(1)
 
     def unmark(self) -> None:
@@ -240,8 +268,8 @@ class ItemTable(ScrollView, can_focus=True):
         self.refresh()
 
     def on_click(self, event: events.Click) -> None:
-        at = int(event.y) - _HEAD + self.scroll_offset.y
-        if event.y < _HEAD or at >= len(self._shown) or self._shown[at].is_heading:
+        at = int(event.y) - self._top + self.scroll_offset.y
+        if event.y < self._top or at >= len(self._shown) or self._shown[at].is_heading:
             return
         key = self._shown[at].key
         if self._clicked == key:
@@ -250,7 +278,7 @@ class ItemTable(ScrollView, can_focus=True):
         self._clicked = key
 
     def on_resize(self) -> None:
-        self.virtual_size = Size(self.size.width, len(self._shown) + _HEAD)
+        self.virtual_size = Size(self.size.width, len(self._shown) + self._top)
         self._bring_into_view()
 
     # -- painting ------------------------------------------------------------------------------
@@ -258,12 +286,12 @@ class ItemTable(ScrollView, can_focus=True):
     def render_line(self, y: int) -> Strip:
         """Paint one line: the head, or the row that is scrolled to this place."""
         width, base = self.size.width, self.rich_style
-        if y < _HEAD:
+        if y < self._top:
             style = base + self._component("head")
             heads = self._laid_out(tuple(column.head for column in self.columns))
             return Strip([Segment(filled(" " * _MARGIN + " ".join(heads), width), style)], width)
-        at = y - _HEAD + self.scroll_offset.y
-        if not self._shown and y == _HEAD and self.empty:
+        at = y - self._top + self.scroll_offset.y
+        if not self._shown and y == self._top and self.empty:
             text = filled(" " * _MARGIN + self.empty, width)
             return Strip([Segment(text, base + self._component("quiet"))], width)
         if at >= len(self._shown):
@@ -298,22 +326,40 @@ class ItemTable(ScrollView, can_focus=True):
 
     def _laid_out(self, cells: tuple[str, ...]) -> list[str]:
         """Give the cells of the columns shown, each at its width, for the present size."""
-        width = self.size.width
-        seen = [
-            (column, cell)
-            for column, cell in zip(self.columns, cells, strict=True)
-            if width >= column.least
-        ]
-        spare = width - _MARGIN - sum(column.width + 1 for column, _ in seen)
-        shares = sum(column.grow for column, _ in seen) or 1
         return [
             filled(
-                cell,
-                column.width + max(spare, 0) * column.grow // shares,
+                cell if column.narrow is None or width > column.narrow else cell[-width:],
+                width,
                 is_right=column.is_right,
             )
-            for column, cell in seen
+            for (column, width), cell in zip(self._widths(), cells, strict=True)
+            if width
         ]
+
+    def _widths(self) -> list[tuple[Column, int]]:
+        """Give each column with its width in the present size; 0 is not shown."""
+        whole = self.size.width
+        widths = [
+            column.width_in(whole, needed) if whole >= column.least else 0
+            for column, needed in zip(self.columns, self._needed, strict=True)
+        ]
+        spare = whole - _MARGIN - sum(width + 1 for width in widths if width)
+        growing = [at for at, column in enumerate(self.columns) if column.grow and widths[at]]
+        for is_last in (False, True):
+            shares = sum(self.columns[at].grow for at in growing)
+            room = max(spare, 0)
+            for at in growing:
+                more = max(self._needed[at] - widths[at], 0)
+                share = spare if is_last else room * self.columns[at].grow // shares
+                widths[at] += min(more, max(share, 0))
+                spare -= min(more, max(share, 0))
+        if growing:
+            widths[growing[0]] += max(spare, 0)
+        for at in reversed(growing):
+            less = min(max(-spare, 0), max(widths[at] - _LEAST, 0))
+            widths[at] -= less
+            spare += less
+        return list(zip(self.columns, widths, strict=True))
 
     def on_focus(self) -> None:
         self.refresh()

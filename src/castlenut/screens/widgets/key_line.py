@@ -14,6 +14,7 @@ _MOST = 8
 _MOST_IN_ONE_COLUMN = 5
 _ONE_COLUMN = 80
 _ALWAYS = ("question_mark", "ctrl+p")
+_MORE = Binding("ctrl+p", "app.command_palette", "more")
 KEY_NAMES = {
     "slash": "/",
     "question_mark": "?",
@@ -53,11 +54,17 @@ class KeyLine(Widget):
     def take_bindings(self, screen: "Screen[object]") -> None:
         """Take the bindings that are active on the screen now."""
         if self.is_attached and screen is self.screen:
-            self.bindings = tuple(
-                active.binding
-                for active in screen.active_bindings.values()
-                if active.binding.show and active.enabled
+            order = _actions_in_order(type(screen))
+            shown = sorted(
+                (
+                    active.binding
+                    for active in screen.active_bindings.values()
+                    if active.binding.show and active.enabled
+                ),
+                key=lambda each: order.get(each.action, len(order)),
             )
+            first = {each.action: each for each in reversed(shown)}
+            self.bindings = (*reversed(first.values()), _MORE)
 
     def fitting(self, width: int) -> tuple[Binding, ...]:
         """Give the bindings that fit on the line: help and commands always, the others in order."""
@@ -93,6 +100,17 @@ class KeyLine(Widget):
         for place in self._places():
             if place.start <= event.x < place.end:
                 self.app.simulate_key(place.key)
+
+
+def _actions_in_order(screen: type) -> dict[str, int]:
+    """Give the actions of a screen's bindings in the order they are written, its own first."""
+    actions = [
+        binding.action
+        for each in screen.__mro__
+        for binding in each.__dict__.get("BINDINGS", ())
+        if isinstance(binding, Binding)
+    ]
+    return {action: place for place, action in reversed(list(enumerate(actions)))}
 
 
 def _word(binding: Binding) -> str:

@@ -1,0 +1,45 @@
+"""The entry: the only place that reads clock, chance, environment and arguments."""
+
+import io
+import os
+import sys
+from datetime import UTC, date, datetime
+
+from castlenut.command.arguments import run
+from castlenut.command.call import World
+
+
+def main() -> int:
+    """Run the command line, and give its exit code."""
+    # Whatever the terminal cannot show is written as an escape, and never ends the program.
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+    if isinstance(sys.stdin, io.TextIOWrapper):
+        sys.stdin.reconfigure(encoding="utf-8", errors="surrogateescape")
+    world = World(
+        environment=os.environ,
+        today=date.today,
+        now=lambda: datetime.now(UTC),
+        new_id=_new_id,
+        device_digits=_device_digits,
+        stdin=sys.stdin,
+    )
+    return run(sys.argv[1:], world)
+
+
+def _new_id() -> str:
+    # Imported here: reading commands make no record, and it takes longer to load than they do.
+    from uuid6 import uuid7
+
+    return str(uuid7())
+
+
+def _device_digits() -> str:
+    from secrets import token_hex
+
+    return token_hex(3)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

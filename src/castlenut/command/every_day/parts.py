@@ -1,0 +1,161 @@
+"""Parts: fitted, removed, and one kind of equipment replaced by another."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from castlenut.command import output
+from castlenut.command.command import (
+    EVERY_DAY,
+    Command,
+    gives_json,
+    takes_by,
+    takes_note,
+    takes_vehicle,
+    takes_when,
+)
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
+    from castlenut.command.call import Call
+
+
+def _fit_arguments(parser: ArgumentParser) -> None:
+    takes_vehicle(parser)
+    parser.add_argument(
+        "words",
+        metavar="KIND PLACES | RECORD",
+        nargs="+",
+        help='as "wheel bearing" LF,RF service=sealed; or the id of a part on the shelf; then'
+        " FIELD=VALUE: part, made, every, stamped.MEASURE, or an attribute of the kind",
+    )
+    takes_when(parser)
+    takes_by(parser)
+    parser.add_argument("--shelf", action="store_true", help="on the shelf, to be fitted later")
+    parser.add_argument(
+        "--as", dest="as_place", metavar="PLACE", help="as what stands at another place"
+    )
+    parser.add_argument(
+        "--as-on", dest="as_on", metavar="VEHICLE", help="as what stands there on another car"
+    )
+    takes_note(parser)
+    gives_json(parser)
+
+
+def _fit(call: Call) -> int:
+    from castlenut.command.every_day.conversions import write_difference
+    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.garage.changes.parts import draft_fit
+    from castlenut.garage.entry import pairs
+
+    garage = call.garage()
+    slug = garage.find(call.text("vehicle"))
+    words = [word for word in call.texts("words") if "=" not in word]
+    fields = pairs([word for word in call.texts("words") if "=" in word])
+    kind, places = _kind_and_places(words, frozenset(garage.book.kinds))
+    draft = draft_fit(
+        garage,
+        slug,
+        kind,
+        places,
+        fields,
+        on=call.maybe("on"),
+        at=call.maybe("at"),
+        by=call.maybe("by"),
+        note=call.maybe("note"),
+        shelf=call.flag("shelf"),
+        as_place=call.maybe("as_place"),
+        as_on=call.maybe("as_on"),
+    )
+    before = garage.today(slug)
+    save_and_tell(call, garage, draft)
+    if not call.as_json:
+        write_difference(before, garage.today(slug))
+    return output.FINE
+
+
+def _kind_and_places(words: list[str], kinds: frozenset[str]) -> tuple[str, str | None]:
+    """Part the words of a kind, which may be two typed without quotes, from those of the places."""
+    for length in (3, 2):
+        if " ".join(words[:length]).lower() in kinds:
+            break
+    else:
+        length = 1
+    places = " ".join(words[length:])
+    return " ".join(words[:length]), places or None
+
+
+def _remove_arguments(parser: ArgumentParser) -> None:
+    takes_vehicle(parser)
+    parser.add_argument("record", metavar="RECORD", help="the part's id, or its last 8 digits")
+    parser.add_argument("--why", metavar="WORDS", help="why it came off")
+    takes_when(parser)
+    gives_json(parser)
+
+
+def _remove(call: Call) -> int:
+    from castlenut.command.every_day.conversions import write_difference
+    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.garage.changes.parts import draft_remove
+
+    garage = call.garage()
+    slug = garage.find(call.text("vehicle"))
+    draft = draft_remove(
+        garage,
+        slug,
+        call.text("record"),
+        on=call.maybe("on"),
+        at=call.maybe("at"),
+        why=call.maybe("why"),
+    )
+    before = garage.today(slug)
+    save_and_tell(call, garage, draft)
+    if not call.as_json:
+        write_difference(before, garage.today(slug))
+    return output.FINE
+
+
+def _convert_arguments(parser: ArgumentParser) -> None:
+    takes_vehicle(parser)
+    parser.add_argument("name", metavar="NAME", help="front-discs, dual-circuit, alternator, ...")
+    parser.add_argument(
+        "fields", metavar="FIELD=VALUE", nargs="*", help="what the new parts are stamped with"
+    )
+    takes_when(parser)
+    parser.add_argument("--yes", action="store_true", help="do it; without it only shown")
+    gives_json(parser)
+
+
+def _convert(call: Call) -> int:
+    from castlenut.command.every_day.conversions import convert
+
+    return convert(call)
+
+
+COMMANDS = (
+    Command(
+        "fit",
+        group=EVERY_DAY,
+        words="record a part as fitted, or put it on the shelf",
+        example='castlenut fit millrace "brake hose" LF,RF part=BH-204 made=2026-03',
+        add_arguments=_fit_arguments,
+        run=_fit,
+    ),
+    Command(
+        "remove",
+        group=EVERY_DAY,
+        words="record a part as taken off",
+        example='castlenut remove millrace 9f2c61d0 --why "worn"',
+        add_arguments=_remove_arguments,
+        run=_remove,
+    ),
+    Command(
+        "convert",
+        group=EVERY_DAY,
+        words="replace one kind of equipment by another; shows what leaves and arrives",
+        example="castlenut convert millrace front-discs",
+        add_arguments=_convert_arguments,
+        run=_convert,
+    ),
+)

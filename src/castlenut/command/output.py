@@ -1,0 +1,132 @@
+"""What leaves the command line: plain lines, JSON, sentences on stderr, and the exit code.
+
+Also the door where exceptions become words: past it none goes on.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from castlenut.words.escape import LONGEST_TEXT, one_line
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from pathlib import Path
+
+    from castlenut.command.call import World
+
+FINE = 0
+WARNING = 1  # asked for with --check
+BAD_INPUT = 2
+NOT_DONE = 3  # for a cause outside the input
+_STOPPED = 130  # by ctrl+c, as shells say it
+_NOBODY_READS = 141  # the pipe is closed, as shells say it
+
+
+def write(*lines: str) -> None:
+    """Write plain lines to stdout at once, nothing of them raw."""
+    sys.stdout.write("".join(f"{one_line(line, LONGEST_TEXT)}\n" for line in lines))
+
+
+def flush() -> None:
+    """Hand over what was written: what it tells has happened for good."""
+    sys.stdout.flush()
+
+
+def tell(message: str) -> None:
+    """Say one line on stderr."""
+    sys.stderr.write(f"castlenut: {one_line(message, LONGEST_TEXT)}\n")
+
+
+def write_json(answer: object) -> None:
+    """Write an answer as one JSON text, ASCII only; in lines only where a person reads it."""
+    import json
+
+    if is_on_terminal():
+        text = json.dumps(answer, indent=2)
+    else:
+        text = json.dumps(answer, separators=(",", ":"))
+    sys.stdout.write(text + "\n")
+
+
+def write_canonical(records: list[Mapping[str, object]]) -> None:
+    """Write records one a line, each in the one text it has: keys sorted, no blanks, ASCII."""
+    import json
+
+    encode = json.JSONEncoder(sort_keys=True, separators=(",", ":"), default=_whole_or_float).encode
+    sys.stdout.write("".join(f"{encode(record)}\n" for record in records))
+
+
+def _whole_or_float(value: object) -> float:
+    from decimal import Decimal
+
+    if isinstance(value, Decimal):
+        return float(value)
+    raise TypeError(type(value).__name__)
+
+
+def is_on_terminal() -> bool:
+    """Tell whether a person sees stdout."""
+    return sys.stdout.isatty()
+
+
+def guarded(work: Callable[[], int], world: World) -> int:
+    """Do the work and give its exit code; whatever goes wrong in it becomes words and a code."""
+    try:
+        code = work()
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        return _STOPPED
+    except BrokenPipeError:
+        # the interpreter flushes stdout once more at its end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _NOBODY_READS
+    except Exception as error:  # noqa: BLE001 - the one door: an unforeseen fault is told, not lost
+        return _told(error, world)
+    return code
+
+
+def _told(error: Exception, world: World) -> int:
+    from castlenut.domain.errors import BadInput
+    from castlenut.store.faults import FileRefused, FolderRefused, NotSaved
+
+    if isinstance(error, FileRefused | FolderRefused):
+        tell(str(error))
+        return BAD_INPUT
+    if isinstance(error, BadInput):
+        for fault in error.faults:
+            tell(str(fault))
+        return BAD_INPUT
+    if isinstance(error, NotSaved):
+        tell(str(error))
+        return NOT_DONE
+    tell(_report(error, world))
+    return NOT_DONE
+
+
+def _report(error: Exception, world: World) -> str:
+    """Save what is known of an unforeseen fault, and say where."""
+    import traceback
+
+    from castlenut.command.version import VERSION
+    from castlenut.store.faults import NotSaved
+    from castlenut.store.outside import write_outside
+
+    path = _report_path(world)
+    text = "".join((f"castlenut {VERSION}\n\n", *traceback.format_exception(error)))
+    what = f"something went wrong ({type(error).__name__}); what was saved before stands"
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_outside(path, text.encode("utf-8", "backslashreplace"))
+    except (NotSaved, OSError) as refused:
+        return f"{what}; a report could not be saved at {path}: {refused}"
+    return f"{what}; details in {path}"
+
+
+def _report_path(world: World) -> Path:
+    from platformdirs import user_state_path
+
+    stamp = world.now().strftime("%Y-%m-%d-%H%M%S")
+    return user_state_path("castlenut", appauthor=False) / "reports" / f"{stamp}.txt"

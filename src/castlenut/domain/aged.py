@@ -1,0 +1,173 @@
+"""Sides that go by age or by a look: made long ago, a label's year, found good for a while."""
+
+from datetime import date
+from fractions import Fraction
+
+from castlenut.domain.acts import Done
+from castlenut.domain.counted import InForce, shortened
+from castlenut.domain.interval import Interval, due_on
+from castlenut.domain.months import months_after
+from castlenut.domain.rules.rule import AgeFrom
+from castlenut.domain.sides import Side, Subject, allowance
+from castlenut.domain.window import Allowance, window_around
+from castlenut.domain.working import Aged, Binds, From, Step
+
+
+def age_side(this: Subject, force: InForce | None) -> Side | None:
+    """Give the side of an age.
+
+    It runs from made, else from fitted; to a label's year; or to the age at which looking begins.
+    """
+    age = this.rule.age
+    if age is None:
+        return None
+    if age.counted_from is AgeFrom.LABEL:
+        return _label_side(this)
+    if age.inspect_from is not None:
+        return None if force is None else _first_look(this, force, age.inspect_from)
+    if age.months is None:
+        return None
+    born = _born(this) if age.counted_from is AgeFrom.MADE else this.fitted
+    renewed = this.acts[-1] if this.acts and this.acts[-1].how is not From.INSPECTED else None
+    base = renewed if renewed is not None and renewed.on is not None else born
+    if base is None or base.on is None:
+        return None
+    interval = Interval(months=age.months)
+    interval, shortening = shortened(this, interval)
+    ends = due_on(base.on, interval)
+    is_advised = age.advise is not None and months_after(base.on, age.advise) <= this.ground.today
+    aged = Aged(
+        months=age.months,
+        counted_from=base.how,
+        since=base.on,
+        advise_months=age.advise,
+        is_advised=is_advised,
+    )
+    return Side(
+        due_on=ends,
+        window=window_around(
+            ends,
+            None,
+            interval,
+            lead=allowance(this.rule.lead, this),
+            tolerance=allowance(this.rule.tolerance, this),
+        ),
+        binds_on=Binds.AGE,
+        binds_at=Binds.AGE,
+        base=base,
+        steps=(base.step, aged, *shortening),
+        lead_percent=this.rule.lead.percent,
+    )
+
+
+def _born(this: Subject) -> Done | None:
+    made = this.component.made
+    if made is None:
+        return this.fitted
+    return Done(
+        how=From.MADE,
+        record=this.component.record,
+        on=made,
+        at=None,
+        distance=None,
+        name=this.component.kind,
+    )
+
+
+def _label_side(this: Subject) -> Side | None:
+    label = this.component.attributes.get("label", "")[:4]
+    if not label.isdigit() or not 1900 <= int(label) <= 2200:
+        return None
+    ends = date(int(label), 12, 31)
+    base = Done(
+        how=From.LABEL,
+        record=this.component.record,
+        on=None,
+        at=None,
+        distance=None,
+        name=this.component.kind,
+    )
+    interval = Interval(months=12)
+    return Side(
+        due_on=ends,
+        window=window_around(
+            ends,
+            None,
+            interval,
+            lead=allowance(this.rule.lead, this),
+            tolerance=allowance(this.rule.tolerance, this),
+        ),
+        binds_on=Binds.AGE,
+        binds_at=Binds.AGE,
+        base=base,
+        steps=(base.step, Aged(months=None, counted_from=From.LABEL, since=ends)),
+        lead_percent=this.rule.lead.percent,
+    )
+
+
+def _first_look(this: Subject, force: InForce, inspect_from: int) -> Side | None:
+    """The first look is due at an age; from then on every interval from the last look."""
+    born = _born(this)
+    looks = [act for act in this.acts if act.on is not None and act.how is not From.INSPECTED]
+    begins = None if born is None or born.on is None else months_after(born.on, inspect_from)
+    last = looks[-1] if looks else None
+    again = None if last is None or last.on is None else due_on(last.on, force.interval)
+    if begins is None and again is None:
+        return None
+    steps: list[Step] = []
+    if born is not None and begins is not None:
+        steps += [
+            born.step,
+            Aged(months=inspect_from, counted_from=born.how, since=born.on),
+        ]
+    is_again = again is not None and (begins is None or again > begins)
+    if is_again and last is not None:
+        steps += [last.step, *force.steps]
+    base = last if last is not None and is_again else born
+    if base is None:
+        return None
+    ends = again if is_again else begins
+    return Side(
+        due_on=ends,
+        window=window_around(
+            ends,
+            None,
+            force.interval,
+            lead=allowance(this.rule.lead, this),
+            tolerance=allowance(this.rule.tolerance, this),
+        ),
+        binds_on=Binds.DATE if is_again else Binds.AGE,
+        binds_at=Binds.AGE,
+        base=base,
+        steps=tuple(steps),
+        lead_percent=this.rule.lead.percent,
+    )
+
+
+def look_side(this: Subject, force: InForce | None) -> Side | None:
+    """Give the side of an item that was found good, at intake, until a day or a distance.
+
+    After that nobody knows again, and there is no such side.
+    """
+    latest = this.latest
+    if latest is None or latest.how is not From.INSPECTED:
+        return None
+    ground = this.ground
+    at = ground.distance_of(latest.until_at, None)
+    length = force.interval if force is not None else Interval(months=12)
+    return Side(
+        due_on=latest.until,
+        due_at=at,
+        window=window_around(
+            latest.until,
+            at,
+            length,
+            lead=allowance(this.rule.lead, this),
+            tolerance=Allowance(percent=Fraction(0)),
+        ),
+        binds_on=Binds.DATE,
+        binds_at=Binds.DISTANCE,
+        base=latest,
+        steps=(latest.step,),
+        lead_percent=this.rule.lead.percent,
+    )

@@ -1,0 +1,253 @@
+"""The repeating interval: whose it is, how exposure shortens it, and what it counts from."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+
+from castlenut.domain.acts import Done, counts_fitting
+from castlenut.domain.interval import Interval, Point, due_at, due_on, scaled
+from castlenut.domain.points import has_open_first
+from castlenut.domain.rules.matching import holds
+from castlenut.domain.rules.precedence import every_from_text
+from castlenut.domain.rules.rule import Act, Counting, Rule
+from castlenut.domain.season import Season, next_season, shifted
+from castlenut.domain.sides import Side, Subject, allowance
+from castlenut.domain.units import Distance
+from castlenut.domain.window import NextFrom, Window, next_base, window_around
+from castlenut.domain.working import (
+    Anchored,
+    Beats,
+    Binds,
+    Counted,
+    From,
+    NotKnown,
+    NotShortened,
+    Seasoned,
+    Shortened,
+    Step,
+)
+
+SOUTH = 6  # months by which the seasons of a garage in the south are shifted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InForce:
+    """The interval that holds for an item, in the car's unit, and how it came about."""
+
+    interval: Interval
+    steps: tuple[Step, ...]
+
+
+def interval_in_force(this: Subject) -> InForce | None:
+    """Give the interval of an item: its part maker's before the rule's, shortened by exposure."""
+    rule, ground = this.rule, this.ground
+    every = rule.every
+    for variant in rule.variants:
+        if holds(variant.where, this.component, ground.around, this.at) is not None:
+            every = variant.every
+            break
+    whose = _whose(rule)
+    unit = rule.unit
+    if this.component.every is not None and _is_makers(this):
+        every, unit, whose = (
+            every_from_text(this.component.every, ground.unit),
+            ground.unit,
+            (Beats.MAKER),
+        )
+    if every is None:
+        return None
+    distance = every.distance
+    if distance is not None and unit is not ground.unit:
+        distance = ground.length(distance, rule)
+    interval = Interval(
+        months=every.months,
+        days=every.days,
+        distance=None if distance is None else float(distance),
+    )
+    counted = Counted(
+        rule=rule.id,
+        distance=_decimal(interval.distance),
+        months=interval.months,
+        days=interval.days,
+        whose=whose,
+    )
+    interval, shortening = shortened(this, interval)
+    return InForce(interval=interval, steps=(counted, *shortening))
+
+
+def _whose(rule: Rule) -> Beats | None:
+    origins = {"garage": Beats.GARAGE, "this car": Beats.THIS_CAR}
+    return origins.get(rule.origin)
+
+
+def _is_makers(this: Subject) -> bool:
+    """Tell whether the maker's interval on a part is about this rule: about its renewal or service.
+
+    A look at a part keeps the rule's interval: the maker says how long the part lasts.
+    """
+    intake = this.rule.intake
+    return this.rule.every is not None and (intake is None or intake.act is not Act.LOOK)
+
+
+def shortened(this: Subject, interval: Interval) -> tuple[Interval, tuple[Step, ...]]:
+    """Give an interval after the strongest exposure in force; they are never multiplied."""
+    rule = this.rule
+    if not rule.exposure:
+        return interval, ()
+    holding = this.ground.around.facts["exposure"]
+    factors = sorted((factor, name) for name, factor in rule.exposure.items() if name in holding)
+    if not factors:
+        would = tuple(sorted(rule.exposure.items(), key=lambda pair: (pair[1], pair[0])))
+        return interval, (NotShortened(would=would),)
+    factor, name = factors[0]
+    short = scaled(interval, factor)
+    return short, (
+        Shortened(
+            exposure=name,
+            factor=factor,
+            distance=_decimal(short.distance),
+            months=short.months,
+            days=short.days,
+        ),
+    )
+
+
+def _decimal(figure: float | None) -> Decimal | None:
+    return None if figure is None else Decimal(repr(figure))
+
+
+def interval_side(this: Subject, force: InForce) -> Side | None:
+    """Give the side of the repeating interval, or None where nothing is known to count from.
+
+    While points after the fitting are open, the distance waits for them and the months run from the
+    fitting, or from a job done once their window had opened.
+    """
+    latest = this.latest
+    if latest is None or latest.how is From.INSPECTED:
+        return None
+    interval = force.interval
+    waits_for_points = has_open_first(this)
+    if waits_for_points:
+        interval = replace(interval, distance=None) if interval.has_time else interval
+        if not interval.has_time:
+            return None
+    base, point = (
+        _running_months(this, interval) if waits_for_points else _counted_from(this, interval)
+    )
+    on = None if point.on is None else due_on(point.on, interval)
+    at = None if point.at is None else due_at(point.at, interval)
+    steps: list[Step] = [_anchor(base, point, this), *force.steps]
+    steps.extend(_missing(base, interval, on, at))
+    window = window_around(
+        on,
+        at,
+        interval,
+        lead=allowance(this.rule.lead, this),
+        tolerance=allowance(this.rule.tolerance, this),
+    )
+    return Side(
+        due_on=on,
+        due_at=at,
+        window=window,
+        binds_on=Binds.DATE,
+        binds_at=Binds.DISTANCE,
+        base=base,
+        steps=tuple(steps),
+        lead_percent=this.rule.lead.percent,
+    )
+
+
+def _anchor(base: Done, point: Point, this: Subject) -> Anchored:
+    """Give the step of the anchor: by schedule the counting starts from the due point instead."""
+    step = base.step
+    if point.on != base.on:
+        step = replace(step, on=point.on)
+    if point.at is not None and point.at != base.distance:
+        step = replace(step, at=this.ground.odometer.shown_of(Distance(point.at)))
+    return step
+
+
+def _missing(
+    base: Done, interval: Interval, on: date | None, at: float | None
+) -> Iterator[NotKnown]:
+    remedy = f"correct the record {base.record[-8:]}"
+    if interval.distance is not None and at is None and base.how is not From.LAID_UP:
+        yield NotKnown(what="the distance then", remedy=f"{remedy}: at=FIGURE")
+    if interval.has_time and on is None:
+        yield NotKnown(what="the day", remedy=f"{remedy}: on=DATE")
+
+
+def _running_months(this: Subject, interval: Interval) -> tuple[Done, Point]:
+    base = this.fitted
+    if base is None:
+        raise AssertionError("points after the fitting are open only where it is known")
+    for act in this.acts:
+        if act.on is None or base.on is None:
+            continue
+        ends = due_on(base.on, interval)
+        window = window_around(
+            ends,
+            None,
+            interval,
+            lead=allowance(this.rule.lead, this),
+            tolerance=allowance(this.rule.tolerance, this),
+        )
+        if window.opens_on is not None and act.on >= window.opens_on:
+            base = act
+    return base, Point(on=base.on)
+
+
+def _counted_from(this: Subject, interval: Interval) -> tuple[Done, Point]:
+    """Give what the interval counts from: the latest job, or by schedule the due point then."""
+    starts = list(this.acts)
+    if this.fitted is not None and counts_fitting(this.rule):
+        starts.insert(0, this.fitted)
+    base = starts[0]
+    point = Point(on=base.on, at=base.distance)
+    for act in starts[1:]:
+        done = Point(on=act.on, at=act.distance)
+        if this.rule.counting is Counting.SCHEDULE:
+            due = Point(
+                on=None if point.on is None else due_on(point.on, interval),
+                at=None if point.at is None else due_at(point.at, interval),
+            )
+            window = window_around(
+                due.on,
+                due.at,
+                interval,
+                lead=allowance(this.rule.lead, this),
+                tolerance=allowance(this.rule.tolerance, this),
+            )
+            done = next_base(done, due, window, NextFrom.SCHEDULE)
+        base, point = act, done
+    return base, point
+
+
+def season_side(this: Subject, force: InForce) -> Side | None:
+    """Give the side of a rule that falls due in a part of the year.
+
+    It opens on the first day of the part, and is due and closes on its last.
+    """
+    latest = this.latest
+    if latest is None or latest.on is None or latest.how is From.INSPECTED:
+        return None
+    season = Season(parts=this.rule.season)
+    if this.ground.south:
+        season = shifted(season, SOUTH)
+    interval = force.interval
+    first_day, last_day = next_season(
+        latest.on, interval.months or 0, season, interval_days=interval.days or 0
+    )
+    return Side(
+        due_on=last_day,
+        window=Window(opens_on=first_day, closes_on=last_day),
+        binds_on=Binds.SEASON,
+        binds_at=Binds.SEASON,
+        base=latest,
+        steps=(
+            latest.step,
+            *force.steps,
+            Seasoned(first_day=first_day, last_day=last_day),
+        ),
+    )

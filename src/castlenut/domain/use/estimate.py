@@ -1,0 +1,91 @@
+"""What is known of a car's use: its distance on a day, and the day it reaches a distance."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from typing import Protocol
+
+from castlenut.domain.ids import RecordId
+from castlenut.domain.pieces import Note
+from castlenut.domain.units import Distance, Shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DistanceBand:
+    """A true distance: one chance in ten that it is less than `p10`, nine in ten for `p90`."""
+
+    p10: Distance
+    p50: Distance
+    p90: Distance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DateBand:
+    """The morning by which a distance is reached, `p10` the earliest.
+
+    None: later than ten years after today, or not known. It counts as latest.
+    """
+
+    p10: date | None
+    p50: date | None
+    p90: date | None
+
+
+class BandFrom(Enum):
+    """How the ends of a band were found."""
+
+    NO_RATE = "no rate known"  # no band
+    HALF_AND_TWICE = "half and twice the mean"  # one stretch only
+    SLOWEST_AND_FASTEST = "the slowest and the fastest stretch"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LastReading:
+    """The last sound reading, `shown` in the dial's unit."""
+
+    record: RecordId
+    on: date
+    shown: Shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UseBasis:
+    """What an estimate rests on.
+
+    `readings` counts the sound ones, `held_back` the others; `first_on` to `last_on` is what they
+    span. `a_day` is the mean distance a driving day, `driving_days` those of the span on which the
+    car was not laid up; `slowest` and `fastest` are the rates of the band. `laid_up` has the spans,
+    first and last day, in which the clock stands still. `notes`: what of the true distance is
+    itself an estimate.
+    """
+
+    last: LastReading | None
+    readings: int
+    held_back: int
+    first_on: date | None
+    last_on: date | None
+    driving_days: int
+    a_day: Distance | None
+    slowest: Distance | None
+    fastest: Distance | None
+    band: BandFrom
+    laid_up: tuple[tuple[date, date | None], ...]
+    notes: tuple[Note, ...]
+
+
+class Use(Protocol):
+    """How a car is used."""
+
+    @property
+    def yearly(self) -> Distance | None:
+        """The distance in the 365 days after the last reading; None: no rate is known."""
+
+    @property
+    def basis(self) -> UseBasis:
+        """What the answers rest on."""
+
+    def distance_on(self, day: date) -> DistanceBand | None:
+        """Give the true distance on the morning of a day; None: there is no reading at all."""
+
+    def reached(self, distance: Distance) -> DateBand:
+        """Give when a true distance is reached, or was: then it is one day, between readings."""

@@ -1,0 +1,87 @@
+"""What is open from before this week: one event a week, since a phone's list begins today."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from castlenut.domain.due import CarToday
+from castlenut.domain.working import State
+from castlenut.feed.candidate import Candidate
+from castlenut.feed.description import day
+from castlenut.feed.event import LONGEST_SUMMARY, Occurrence
+from castlenut.feed.text import cut, listed
+from castlenut.words import figures
+
+CATEGORY = "Open work"
+_WORDS = {State.OVERDUE: "overdue", State.DUE: "due", State.DECLINED: "declined"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenOccurrence:
+    """An open occurrence published before this week. `name` is its car's short name."""
+
+    name: str
+    occurrence: Occurrence
+    published: date
+
+    @property
+    def line(self) -> str:
+        """Give the line it is listed by, in a feed of one car."""
+        title = self.occurrence.title
+        return f"{_WORDS[self.occurrence.state]}: {title}, {day(self.published)}"
+
+
+def unrecorded(car: CarToday) -> int:
+    """Count the items with no record, the owner's own checks left aside."""
+    if car.car.vehicle.sold_on is not None:
+        return 0
+    return sum(
+        1 for item in car.items if item.state is State.NO_RECORD and not item.rule.is_own_check
+    )
+
+
+def open_work_candidate(
+    uid: str,
+    opened: Sequence[OpenOccurrence],
+    no_record: int,
+    *,
+    name: str | None,
+    monday: date,
+    contact: Sequence[str],
+) -> Candidate:
+    """Give the open work of a car, by its short name, or of the whole garage with `name` None."""
+    worst_first = sorted(
+        opened,
+        key=lambda each: (
+            list(_WORDS).index(each.occurrence.state),
+            each.occurrence.lead.rule.danger,
+            each.published,
+            each.name,
+            each.occurrence.title,
+        ),
+    )
+    lines = [each.line if name else f"{each.name}: {each.line}" for each in worst_first]
+    last = [f"{figures.count(no_record, 'item')} with no record"] if no_record else []
+    return Candidate(
+        uid=uid,
+        on=monday,
+        is_exact=True,
+        days=7,
+        summary=cut(_summary(worst_first, no_record, name), LONGEST_SUMMARY),
+        category=CATEGORY,
+        before=(*listed(lines), *last, *contact),
+    )
+
+
+def _summary(opened: Sequence[OpenOccurrence], no_record: int, name: str | None) -> str:
+    counts = [
+        f"{number} {word}"
+        for state, word in _WORDS.items()
+        if (number := sum(each.occurrence.state is state for each in opened))
+        and (state is not State.DECLINED or len(opened) == number)
+    ]
+    told = ", ".join(counts) or f"{no_record} with no record"
+    if name:
+        return f"{name}: {told}"
+    cars = len({each.occurrence.vehicle for each in opened})
+    return f"{told} on {figures.count(cars, 'car')}" if cars else told

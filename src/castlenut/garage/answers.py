@@ -1,0 +1,118 @@
+"""Questions over one car or all: how each stands, for the board and the list of vehicles."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from castlenut.domain.due import CarToday
+from castlenut.domain.item import Item
+from castlenut.domain.order import Row, rows, sort_key, worst
+from castlenut.domain.working import State
+from castlenut.garage.garage import CannotRead, Garage
+from castlenut.store.record_file import RecordFile
+
+_ROLLING_RANKS = frozenset(
+    {1, 2}
+)  # before it moves under its own power, before it goes on the road
+
+BoardKey = tuple[int, tuple[object, ...], str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardRow:
+    """One car on the board.
+
+    `state` None: nothing is due on it, or it cannot be read (`fault` tells why). `first` is the
+    thing that stands worst; of a car in work, how many things stand against its rolling. `open`
+    counts the lines of open work; `next_on` is its next booked visit. `worst` sorts it.
+    """
+
+    slug: str
+    description: str
+    owner: str | None = None
+    state: State | None = None
+    may_be: State | None = None
+    first: str | None = None
+    open: int = 0
+    next_on: date | None = None
+    in_work: bool = False
+    is_sold: bool = False
+    fault: str | None = None
+    worst: Item | None = None
+
+
+def board(garage: Garage) -> Iterator[BoardRow]:
+    """Give a row for every car by short name, each as soon as it is reckoned."""
+    return (board_row(garage, slug) for slug in garage.slugs())
+
+
+def board_row(garage: Garage, slug: str) -> BoardRow:
+    """Reckon one car and give its row."""
+    try:
+        record = garage.car(slug)
+    except CannotRead as refused:
+        return BoardRow(slug=slug, description=slug, fault=refused.fault.message)
+    today = garage.reckoned(record.car)
+    vehicle = record.car.vehicle
+    top = worst(today.items)
+    in_work = record.car.stay_on(today.today) is not None
+    return BoardRow(
+        slug=slug,
+        description=vehicle.description,
+        owner=vehicle.owner,
+        state=top.state if top else None,
+        may_be=top.may_be if top else None,
+        first=_against_rolling(today) if in_work else _first(today.items),
+        open=len(open_rows(today)),
+        next_on=next_visit(record.file, today=today.today),
+        in_work=in_work,
+        is_sold=vehicle.sold_on is not None and vehicle.sold_on <= today.today,
+        worst=top,
+    )
+
+
+def board_order(row: BoardRow) -> BoardKey:
+    """Give the sorting key of the board: unread cars, cars in work, then the worst first."""
+    group = 0 if row.fault is not None else 1 if row.in_work else 2
+    key = (1,) if row.worst is None else (0, sort_key(row.worst))
+    return group, key, row.description
+
+
+def vehicles(garage: Garage, *, sold: bool = False) -> tuple[BoardRow, ...]:
+    """Give every car in the order of the board; sold ones only when asked for."""
+    return tuple(sorted((row for row in board(garage) if sold or not row.is_sold), key=board_order))
+
+
+def open_rows(today: CarToday) -> tuple[Row, ...]:
+    """Give the lines of open work of a car, the owner's own checks left aside."""
+    return rows([item for item in today.items if item.is_open])
+
+
+def next_visit(file: RecordFile, *, today: date) -> date | None:
+    """Give the day of the next visit booked for a car."""
+    days = [
+        date.fromisoformat(on)
+        for record in file.table("visit")
+        if record.values.get("state") == "booked" and isinstance(on := record.values.get("on"), str)
+    ]
+    return min((day for day in days if day >= today), default=None)
+
+
+def _first(items: Sequence[Item]) -> str | None:
+    found = next((row for row in rows(items) if not row.first.rule.is_own_check), None)
+    if found is None:
+        return None
+    return f"{found.first.rule.title}, {found.places}" if found.places else found.first.rule.title
+
+
+def _against_rolling(today: CarToday) -> str:
+    count = len(rows([item for item in today.items if _stands_against_rolling(item)]))
+    return f"{count} before it rolls"
+
+
+def _stands_against_rolling(item: Item) -> bool:
+    return (
+        item.before_it_rolls
+        or (item.state is State.NO_RECORD and item.rank in _ROLLING_RANKS)
+        or (item.state is State.OVERDUE and item.rule.danger == 1)
+    )

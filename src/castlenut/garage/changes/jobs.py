@@ -1,0 +1,311 @@
+"""Work done on items, measurements, and what the owner refused."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.happenings import Raised
+from castlenut.domain.ids import ItemId, RuleId
+from castlenut.domain.item import Item
+from castlenut.domain.measures import MEASURES, Quantity, quantity
+from castlenut.domain.naming import find_items, item_name
+from castlenut.domain.opened import Opened, events_of, opened
+from castlenut.domain.place import touches
+from castlenut.domain.rules.rule import Rule
+from castlenut.garage import entry
+from castlenut.garage.drafting import DialThen, Drafting, iso, noted, number
+from castlenut.garage.drafts import Draft
+from castlenut.garage.garage import Garage
+from castlenut.store.values import Value
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """Items the owner said no to, in the entry of a job: as typed."""
+
+    items: Sequence[str]
+    who: str | None = None
+    why: str | None = None
+    until: str | None = None
+
+
+def draft_job(
+    garage: Garage,
+    slug: str,
+    items: Sequence[str],
+    *,
+    on: str | None = None,
+    at: str | None = None,
+    by: str | None = None,
+    measured: Sequence[str] = (),
+    hours: str | None = None,
+    cost: str | None = None,
+    note: str | None = None,
+    left_out: Sequence[str] = (),
+    declined: Sequence[Refusal] = (),
+) -> Draft:
+    """Record items as done, with what their rules include unless it is `left_out`.
+
+    `measured` has a value for each of `items`, in their order. The job raises the events of what
+    was opened for it.
+
+    Raises:
+        BadInput: with every fault of every argument.
+    """
+    new = Drafting(garage, slug)
+    found = [new.read(partial(find_items, text, new.items.items)) or () for text in items]
+    done = tuple({item.id: item for each in found for item in each}.values())
+    day = new.past_day(on)
+    then = new.dial_then(at, day)
+    included = _included(new, done, left_out)
+    told_hours = new.read(lambda: entry.hours(hours)) if hours is not None else None
+    told_cost = new.read(lambda: entry.money(cost, field="cost")) if cost is not None else None
+    values: dict[str, Value] = {
+        "on": day.isoformat(),
+        "at": number(then.at),
+        "estimated": True if then.is_estimated else None,
+        "by": new.who(by),
+        "items": [str(item.id) for item in done],
+        "includes": [str(item.id) for item in included],
+        "events": [str(event) for event in _raised(new, done)],
+        "hours": number(told_hours),
+        "cost": told_cost,
+        "note": note or None,
+    }
+    job = new.add("job", {name: value for name, value in values.items() if value != []})
+    for item, text in _values_by_item(new, found, measured):
+        _add_measurement(new, item, text, day=day, then=then, job=job, note=None)
+    for refusal in declined:
+        _add_declines(new, refusal, day)
+    names = ", ".join(item_name(item, new.items.items) for item in done)
+    return new.draft(
+        f"done {names} on {day.isoformat()}", items=[item.id for item in (*done, *included)]
+    )
+
+
+def draft_measurement(
+    garage: Garage,
+    slug: str,
+    item: str,
+    value: str,
+    *,
+    on: str | None = None,
+    at: str | None = None,
+    by: str | None = None,
+    note: str | None = None,
+) -> Draft:
+    """Record what was measured on an item, or how a check was found.
+
+    Raises:
+        BadInput: no such item, a value that its rule does not ask for, or a day that cannot be.
+    """
+    new = Drafting(garage, slug)
+    found = new.read(lambda: find_items(item, new.items.items)) or ()
+    day = new.past_day(on)
+    then = new.dial_then(at, day)
+    remark = "; ".join(each for each in (note, f"by {by.strip()}" if by else None) if each)
+    for each in found:
+        _add_measurement(new, each, value, day=day, then=then, job=None, note=remark or None)
+    names = ", ".join(item_name(each, new.items.items) for each in found)
+    return new.draft(f"measured {names}: {value} on {day.isoformat()}", items=[i.id for i in found])
+
+
+def draft_decline(
+    garage: Garage,
+    slug: str,
+    items: Sequence[str],
+    *,
+    who: str | None = None,
+    why: str | None = None,
+    until: str | None = None,
+    on: str | None = None,
+) -> Draft:
+    """Record that the owner said no. The items stay counted.
+
+    Raises:
+        BadInput: no such item, or a day that cannot be.
+    """
+    new = Drafting(garage, slug)
+    refused = _add_declines(
+        new, Refusal(items=items, who=who, why=why, until=until), new.past_day(on)
+    )
+    names = ", ".join(item_name(item, new.items.items) for item in refused)
+    return new.draft(f"declined {names}", items=[item.id for item in refused])
+
+
+def _add_declines(new: Drafting, refusal: Refusal, day: date) -> Sequence[Item]:
+    text = refusal.until
+    until = (
+        None
+        if text is None
+        else new.read(lambda: entry.day(text, today=new.today, past=False, field="until"))
+    )
+    if until is not None and until < day:
+        new.fault(
+            f"{until.isoformat()} is before the day of the refusal, {day.isoformat()}",
+            where="until",
+            remedy="give the day to ask again",
+        )
+    refused: dict[ItemId, Item] = {}
+    for typed in refusal.items:
+        for item in new.read(partial(find_items, typed, new.items.items)) or ():
+            refused[item.id] = item
+    for item in refused.values():
+        new.add(
+            "decline",
+            {
+                "item": str(item.id),
+                "on": day.isoformat(),
+                "who": refusal.who or None,
+                "why": refusal.why or None,
+                "until": iso(until),
+            },
+        )
+    return tuple(refused.values())
+
+
+def _included(new: Drafting, done: Sequence[Item], left_out: Sequence[str]) -> tuple[Item, ...]:
+    """Give the items that those done satisfy: by their rules, all the way, at their places."""
+    among = new.items.items
+    found: dict[ItemId, Item] = {}
+    for item in done:
+        rules = included_rules(item.rule, new.garage.book.rules)
+        for other in among:
+            if other.id.rule in rules and touches(item.place, other.place):
+                found[other.id] = other
+    for item in done:
+        found.pop(item.id, None)
+    for text in left_out:
+        named = new.read(partial(find_items, text, among)) or ()
+        if named and not any(item.id in found for item in named):
+            new.fault(
+                f"{text!r} is not included in what was done", where="--not", remedy="leave it away"
+            )
+        for item in named:
+            found.pop(item.id, None)
+    return tuple(found.values())
+
+
+def included_rules(rule: Rule, rules: Mapping[RuleId, Rule]) -> frozenset[RuleId]:
+    """Give every rule that a rule includes, and that those include."""
+    found: set[RuleId] = set()
+    ahead = list(rule.includes)
+    while ahead:
+        each = ahead.pop()
+        if each not in found:
+            found.add(each)
+            ahead.extend(rules[each].includes if each in rules else ())
+    return frozenset(found)
+
+
+def _raised(new: Drafting, done: Sequence[Item]) -> tuple[Raised, ...]:
+    accesses = new.garage.book.accesses
+    fitted = new.car.fitted(new.today)
+    openings: dict[Opened, None] = {}
+    for item in done:
+        openings.update(
+            dict.fromkeys(
+                opened(
+                    item.rule.access,
+                    item.place,
+                    accesses,
+                    fitted=fitted,
+                    dual=new.car.vehicle.dual,
+                )
+            )
+        )
+    return events_of(openings, accesses)
+
+
+def _values_by_item(
+    new: Drafting, found: Sequence[Sequence[Item]], measured: Sequence[str]
+) -> Sequence[tuple[Item, str]]:
+    """Give each item its value: one for each argument, or one for each item they stand for."""
+    each = [item for items in found for item in items]
+    if len(measured) <= len(found):
+        return [
+            (item, text) for items, text in zip(found, measured, strict=False) for item in items
+        ]
+    if len(measured) == len(each):
+        return list(zip(each, measured, strict=True))
+    new.fault(
+        f"{len(measured)} values are given for {len(each)} items",
+        where="--measured",
+        remedy="give one for each item, in their order",
+    )
+    return []
+
+
+def _add_measurement(
+    new: Drafting,
+    item: Item,
+    text: str,
+    *,
+    day: date,
+    then: DialThen,
+    job: str | None,
+    note: str | None,
+) -> None:
+    read = new.read(lambda: read_value(text, item.rule, depth_unit=new.garage.settings.depth_unit))
+    if read is None:
+        return
+    measure, found = read
+    new.add(
+        "measurement",
+        {
+            "measure": measure,
+            "item": str(item.id),
+            "place": str(item.place) if item.place is not None else None,
+            "value": _value(found),
+            "unit": found.unit,
+            "resolution": number(found.resolution),
+            "on": day.isoformat(),
+            "at": number(then.at),
+            "job": job,
+            "note": noted(note, is_estimated=then.is_estimated and job is None),
+        },
+    )
+
+
+def _value(found: Quantity) -> Value:
+    if found.grade is not None:
+        return found.grade.value
+    figures: list[Value] = [number(value) for value in found.values]
+    return figures[0] if len(figures) == 1 else figures
+
+
+def read_value(text: str, rule: Rule, *, depth_unit: str) -> tuple[str | None, Quantity]:
+    """Read a measurement of an item: which of its rule's measures it is, and what was found.
+
+    `MEASURE=VALUE` names the measure; else it is the first one that the value can be. A grade is
+    the result of a check and has no measure.
+
+    Raises:
+        BadInput: the rule measures nothing so.
+    """
+    name, mark, value = text.partition("=")
+    measures = list(dict.fromkeys(limit.measure for limit in rule.limits))
+    if mark:
+        named = name.strip().lower().replace(" ", "_")
+        if named not in measures:
+            raise BadInput(
+                Fault(
+                    f"{rule.id} has no measure {name.strip()!r}",
+                    "value",
+                    f"use {' or '.join(measures)}" if measures else "write good or not good",
+                )
+            )
+        measures, text = [named], value
+    faults: list[Fault] = []
+    for measure in measures:
+        try:
+            found = quantity(text, MEASURES[measure], depth_unit=depth_unit)
+        except BadInput as bad:
+            faults.extend(bad.faults)
+            continue
+        return (None if found.grade is not None else measure), found
+    if faults:
+        raise BadInput(faults[0])
+    return None, quantity(text, None)

@@ -1,0 +1,72 @@
+"""Which kind of part is meant, and where it stands."""
+
+from collections.abc import Iterable
+
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.naming import choose
+from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, place
+from castlenut.domain.rules.rule import KindOfPart, RuleBook
+from castlenut.domain.standing import allowed_places, standing_places, stands_at
+
+
+def find_kind(text: str, book: RuleBook) -> str:
+    """Give the kind of part meant by its name or another word for it.
+
+    Raises:
+        BadInput: no kind is meant, or several are.
+    """
+    also: dict[str, str] = {}
+    for each in book.kinds.values():
+        for word in each.also_called:
+            also.setdefault(word, each.name)
+    names = [name for name in book.kinds if name != "vehicle"]
+    return choose(text, names, what="kind", also=also)
+
+
+def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Place | None, ...]:
+    """Read the places at which parts of a kind stand: `LF,RF`, `front`, `all`.
+
+    Raises:
+        BadInput: one is no place, or none where such a part can stand; the allowed ones are named.
+    """
+    if text is None or not text.strip() or text.strip() == "-":
+        if stands_at(kind, None):
+            return (None,)
+        raise BadInput(
+            Fault(f"no place is given for a {kind.name}", "place", f"give {allowed_places(kind)}")
+        )
+    found: list[Place | None] = []
+    faults: list[Fault] = []
+    for part in text.split(","):
+        word = part.strip()
+        try:
+            here = _all(kind, dual=dual) if word.lower() == "all" else (place(word),)
+        except BadInput:
+            faults.append(_no_place(word, kind))
+            continue
+        expanded = [each for one in here for each in standing_places(kind, one, dual=dual)]
+        if not expanded or any(not stands_at(kind, each) for each in expanded):
+            faults.append(_no_place(word, kind))
+        found.extend(expanded)
+    if len(set(found)) < len(found):
+        faults.append(Fault(f"{text!r} names a place twice", "place", "name each place once"))
+    if faults:
+        raise BadInput(*faults)
+    return tuple(found)
+
+
+def _no_place(word: str, kind: KindOfPart) -> Fault:
+    return Fault(f"{word!r} is no place for a {kind.name}", "place", f"give {allowed_places(kind)}")
+
+
+def _all(kind: KindOfPart, *, dual: bool) -> tuple[Place | None, ...]:
+    spots: Iterable[Spot]
+    if any(each.startswith("corners") for each in kind.positions):
+        spots = DUAL_CORNERS if dual else CORNERS
+    elif "ends" in kind.positions:
+        spots = (Spot.FRONT, Spot.REAR)
+    elif "sides" in kind.positions:
+        spots = (Spot.L, Spot.R)
+    else:
+        return (None,)
+    return tuple(Place(spot) for spot in spots)

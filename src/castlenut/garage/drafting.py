@@ -1,0 +1,209 @@
+"""Putting a draft together: what was typed is read, every fault collected, every edit gathered."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from functools import cached_property
+from typing import TypeVar
+
+from castlenut.domain.car import Car
+from castlenut.domain.due import CarToday
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.ids import ItemId
+from castlenut.domain.odometer import Odometer, odometer
+from castlenut.domain.use.rate import plain_rate
+from castlenut.garage import entry
+from castlenut.garage.drafts import Draft
+from castlenut.garage.garage import CarRecord, Garage
+from castlenut.store.records import THIS_GARAGE
+from castlenut.store.revisions import Added, Changed, Edit, Gone
+from castlenut.store.schema import check_record, check_values
+from castlenut.store.values import Value, whole_if_whole
+
+T = TypeVar("T")
+
+NOT_KNOWN = frozenset({"-", "unknown", "not known"})
+"""Typed for a day or a distance that nobody knows."""
+
+ESTIMATED = "dial figure estimated"
+"""Stands as a note where a record has no field of its own to say so."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DialThen:
+    """What the dial showed when something was done. `at` None: nobody knows."""
+
+    at: Decimal | None
+    is_estimated: bool
+
+
+class Drafting:
+    """One change of one car being put together."""
+
+    def __init__(self, garage: Garage, slug: str) -> None:
+        """Begin with the car as it stands.
+
+        Raises:
+            CannotRead: its file cannot be read.
+        """
+        self.garage = garage
+        self.slug = slug
+        self.record: CarRecord = garage.car(slug)
+        self.faults: list[Fault] = []
+        self.told: list[str] = []
+        self._edits: dict[tuple[str, str], Edit] = {}
+
+    @property
+    def car(self) -> Car:
+        """Give the car as it stands."""
+        return self.record.car
+
+    @property
+    def today(self) -> date:
+        """Give the day that counts as today."""
+        return self.garage.surroundings.today
+
+    @cached_property
+    def items(self) -> CarToday:
+        """Give what is due on the car as it stands."""
+        return self.garage.today(self.slug)
+
+    @cached_property
+    def odometer(self) -> Odometer:
+        """Give the car's dial history."""
+        return odometer(self.car.vehicle.dial, self.car.readings, self.car.dial_events)
+
+    def read(self, reading: Callable[[], T]) -> T | None:
+        """Read one thing that was typed; its faults are kept until all is read."""
+        try:
+            return reading()
+        except BadInput as bad:
+            self.faults.extend(bad.faults)
+            return None
+
+    def fault(self, what: str, *, where: str, remedy: str) -> None:
+        """Keep a fault."""
+        self.faults.append(Fault(what, where, remedy))
+
+    def past_day(self, text: str | None, *, field: str = "on") -> date:
+        """Read the day something was done; none typed is today. A fault gives today."""
+        if text is None:
+            return self.today
+        found = self.read(lambda: entry.day(text, today=self.today, past=True, field=field))
+        if found is None:
+            return self.today
+        self.check_made(found, field=field)
+        return found
+
+    def check_made(self, day: date, *, field: str) -> None:
+        """Keep a fault for a day before the car was made.
+
+        Cars of a model year are built from the year before on.
+        """
+        year = self.car.vehicle.year
+        if year is not None and day.year < year - 1:
+            self.fault(
+                f"{day.isoformat()} is before the car was made, {year}",
+                where=field,
+                remedy="give a later day, or correct the vehicle's year",
+            )
+
+    def figure(self, text: str, *, field: str) -> Decimal | None:
+        """Read what the dial showed, in the dial's unit."""
+        dial = self.car.vehicle.dial
+        last = self.odometer.last()
+        found = self.read(
+            lambda: entry.distance(text, dial, field=field, last=last.shown if last else None)
+        )
+        return None if found is None else entry.on_dial(found, dial)
+
+    def dial_then(self, text: str | None, on: date, *, field: str = "at") -> DialThen:
+        """Read what the dial showed on a day; none typed is the estimate for it, marked so."""
+        if text is not None and text.strip().lower() in NOT_KNOWN:
+            return DialThen(at=None, is_estimated=False)
+        if text is not None:
+            return DialThen(at=self.figure(text, field=field), is_estimated=False)
+        for placed in reversed(self.odometer.sound):
+            if placed.reading.on == on:
+                return DialThen(at=placed.shown, is_estimated=False)
+        estimate = self._estimate(on)
+        if estimate is None:
+            self.told.append("no dial figure is known for that day: give one with --at")
+            return DialThen(at=None, is_estimated=False)
+        self.told.append(
+            f"dial figure taken as {whole_if_whole(estimate):,} {self.car.vehicle.dial.unit.value},"
+            " estimated"
+        )
+        return DialThen(at=estimate, is_estimated=True)
+
+    def _estimate(self, on: date) -> Decimal | None:
+        """Give what the dial is thought to have shown; None where nothing tells."""
+        use = plain_rate(self.odometer, today=self.today, laid_up=self.car.laid_up())
+        last = self.odometer.last()
+        band = use.distance_on(on)
+        if band is None or last is None or (use.yearly is None and on < last.reading.on):
+            return None
+        return self.odometer.shown_of(band.p50)
+
+    def who(self, by: str | None) -> str:
+        """Give who did it, as records hold it."""
+        plain = (by or "").strip()
+        return THIS_GARAGE if plain.lower() in {"", THIS_GARAGE, "us", "me"} else plain
+
+    def add(self, table: str, values: Mapping[str, Value]) -> str:
+        """Add a record, and give its id. Fields of None are left out."""
+        record = self.garage.surroundings.new_id()
+        given = {name: value for name, value in values.items() if value is not None}
+        self.faults.extend(check_record(table, given))
+        self._edits[table, record] = Added(table=table, id=record, values=given)
+        return record
+
+    def amend(self, table: str, record: str, values: Mapping[str, Value]) -> None:
+        """Set fields of a record; several times for one record adds up."""
+        self.faults.extend(check_values(table, values))
+        before = self._edits.get((table, record))
+        merged = {**(before.values if before else {}), **values}
+        if isinstance(before, Added):
+            self._edits[table, record] = Added(table=table, id=record, values=merged)
+        else:
+            self._edits[table, record] = Changed(table=table, id=record, values=merged)
+
+    def strike(self, table: str, record: str, *, gone: bool, why: str | None) -> None:
+        """Strike a record, or restore it."""
+        values: dict[str, Value] = {} if why is None else {"note": why}
+        self.faults.extend(check_values(table, values))
+        self._edits[table, record] = Gone(table=table, id=record, gone=gone, values=values)
+
+    def draft(self, title: str, *, items: Sequence[ItemId] = ()) -> Draft:
+        """Give the draft.
+
+        Raises:
+            BadInput: with every fault met.
+        """
+        if self.faults:
+            raise BadInput(*dict.fromkeys(self.faults))
+        return Draft(
+            slug=self.slug,
+            file=self.record.file,
+            edits=tuple(self._edits.values()),
+            told=tuple(self.told),
+            title=title,
+            items=tuple(items),
+        )
+
+
+def number(value: Decimal | None) -> Value:
+    """Give a figure as records hold it."""
+    return None if value is None else whole_if_whole(value)
+
+
+def iso(value: date | None) -> Value:
+    """Give a day as records hold it."""
+    return None if value is None else value.isoformat()
+
+
+def noted(note: str | None, *, is_estimated: bool) -> Value:
+    """Give a note, with a remark where the dial figure of the record is an estimate."""
+    remarks: Sequence[str | None] = (note, ESTIMATED if is_estimated else None)
+    return "; ".join(remark for remark in remarks if remark) or None

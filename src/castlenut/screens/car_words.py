@@ -1,0 +1,48 @@
+"""What is said of a car itself: its kind, its owner, its dial, its distance today."""
+
+from castlenut.domain.car import Car
+from castlenut.domain.due import CarToday
+from castlenut.words import figures
+
+
+def kind_of_car(car: Car) -> str:
+    """Give description and drive: `sedan 1976, rear drive`."""
+    vehicle = car.vehicle
+    drive = f", {vehicle.drive.value} drive" if vehicle.drive else ""
+    year = f" {vehicle.year}" if vehicle.year and str(vehicle.year) not in vehicle.description else ""
+    return f"{vehicle.description}{year}{drive}"
+
+
+def owner_of_car(car: Car) -> str:
+    """Give owner and telephone."""
+    phone = f"tel. {car.vehicle.phone}" if car.vehicle.phone else ""
+    return "  ".join(part for part in (car.vehicle.owner or "", phone) if part)
+
+
+def dial_as_drums(today: CarToday) -> str:
+    """Give the last sound reading as the drums of its dial: `dial [6][1][6][0][0] mi 2026-11-24`."""
+    last, dial = today.odometer.last(), today.odometer.dial
+    if last is None:
+        return f"dial {'[ ]' * dial.digits} {dial.unit.value}, no reading yet"
+    whole, _, tenth = f"{last.shown:f}".partition(".")
+    drums = "".join(f"[{digit}]" for digit in whole.zfill(dial.digits)[-dial.digits :])
+    tenths = f".[{(tenth or '0')[0]}]" if dial.tenths else ""
+    return f"dial {drums}{tenths} {dial.unit.value} {last.reading.on}"
+
+
+def distance_today(today: CarToday) -> str:
+    """Give the distance today with its band: `today about 61,610 (61,602 to 61,625) mi`."""
+    band, meter = today.use.distance_on(today.today), today.odometer
+    if band is None:
+        return "distance today not known"
+    p10, p50, p90 = (
+        figures.shown(meter.shown_of(each), meter.dial) for each in (band.p10, band.p50, band.p90)
+    )
+    ends = "" if p10 == p90 else f" ({p10} to {p90})"
+    return f"today {'' if p10 == p90 else 'about '}{p50}{ends} {meter.dial.unit.value}"
+
+
+def since_in_work(today: CarToday) -> str:
+    """Give since when the car is in work; empty where it is not."""
+    stay = today.car.stay_on(today.today)
+    return f"in work since {stay.since}" if stay else ""

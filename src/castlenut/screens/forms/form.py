@@ -1,0 +1,197 @@
+"""What all forms share: fields in a column, faults under them, what follows, save and leave."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.timer import Timer
+from textual.widget import Widget
+from textual.widgets import Button, Static
+
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.garage.drafts import Draft, Saved, save
+from castlenut.garage.garage import Garage
+from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.field import Field
+from castlenut.store.faults import NotSaved
+
+REST_SECONDS = 0.15
+"""How long nothing is typed before the form is looked through."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """What looking through a form found: what it would save and what follows, or its faults."""
+
+    draft: Draft | None
+    follows: tuple[str, ...]
+    faults: tuple[Fault, ...]
+
+
+class Form(ModalScreen[Saved | None]):
+    """A form over a screen. It gives what was saved, or None when it was left."""
+
+    HEAD: ClassVar[str] = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "save", "save"),
+        Binding("escape", "leave", "leave"),
+    ]
+
+    def __init__(self, garage: Garage) -> None:
+        super().__init__()
+        self.garage = garage
+        self.is_looking = False
+        """Whether what is typed is still being looked through."""
+        self._rest: Timer | None = None
+        self._has_asked = False
+        self._has_tried = False
+
+    # -- what a form gives ---------------------------------------------------------------------
+
+    def fields(self) -> Iterable[Widget]:
+        """Give the fields, top to bottom."""
+        raise NotImplementedError
+
+    def question(self) -> Callable[[], Draft]:
+        """Give what makes the change from what is typed now; called on another thread.
+
+        It raises BadInput with all that is wrong.
+        """
+        raise NotImplementedError
+
+    def follows(self, draft: Draft) -> tuple[str, ...]:
+        """Give what follows from the change, a line each; called on another thread."""
+        return draft.told
+
+    def heading(self) -> str:
+        """Give the title of the form."""
+        return self.HEAD
+
+    # -- frame ---------------------------------------------------------------------------------
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="sheet form") as sheet:
+            sheet.border_title = plain(self.heading()).replace("[", "\\[")
+            with VerticalScroll(classes="form-fields", can_focus=False):
+                yield from self.fields()
+            yield Static("", id="follows", markup=False)
+            with Horizontal(id="form-end"):
+                yield Button("[Save]", id="save", compact=True)
+                yield Static("", id="wanted", markup=False)
+                yield Button("[Cancel]", id="cancel", compact=True)
+
+    def on_mount(self) -> None:
+        self.look()
+
+    @property
+    def typed(self) -> tuple[Field, ...]:
+        """Give the fields that stand in the form now."""
+        return tuple(self.query(Field))
+
+    def field(self, name: str) -> Field:
+        """Give a field by its name."""
+        return self.query_one(f"#field-{name}", Field)
+
+    def text(self, name: str) -> str:
+        """Give what is typed in a field."""
+        return self.field(name).text
+
+    # -- looking through it --------------------------------------------------------------------
+
+    def on_field_changed(self, _message: Field.Changed) -> None:
+        self._has_asked = False
+        self.is_looking = True
+        if self._rest is not None:
+            self._rest.stop()
+        self._rest = self.set_timer(REST_SECONDS, self.look)
+
+    @work(thread=True, exclusive=True, group="look")
+    def look(self) -> None:
+        """Find out, off the keys, what the form would save and what follows from it."""
+        question = self.app.call_from_thread(self.question)
+        looked = self.looked(question)
+        self.app.call_from_thread(self._tell, looked)
+
+    def looked(self, question: Callable[[], Draft]) -> Looked:
+        """Give what a question comes to."""
+        try:
+            draft = question()
+            return Looked(draft=draft, follows=self.follows(draft), faults=())
+        except BadInput as refused:
+            return Looked(draft=None, follows=(), faults=refused.faults)
+
+    def _tell(self, looked: Looked) -> None:
+        self.is_looking = False
+        self.query_one("#follows", Static).update("\n".join(plain(each) for each in looked.follows))
+        names = [self._name_of(fault) for fault in looked.faults]
+        self._say(f"to look at: {', '.join(dict.fromkeys(names))}" if names else "")
+        if self._has_tried:
+            self._show_faults(looked.faults)
+
+    def _name_of(self, fault: Fault) -> str:
+        field = self._field_of(fault)
+        return field.label if field is not None else fault.where
+
+    def _field_of(self, fault: Fault) -> Field | None:
+        return next((each for each in self.typed if each.name == fault.where), None)
+
+    def _show_faults(self, faults: tuple[Fault, ...]) -> None:
+        for field in self.typed:
+            field.fault("; ".join(_words(each) for each in faults if self._field_of(each) is field))
+        apart = [each for each in faults if self._field_of(each) is None]
+        if apart:
+            self._say(f"x {apart[0].where}: {_words(apart[0])}")
+
+    def _say(self, text: str) -> None:
+        self.query_one("#wanted", Static).update(plain(text))
+
+    # -- keys ----------------------------------------------------------------------------------
+
+    def on_field_entered(self, message: Field.Entered) -> None:
+        fields = self.typed
+        place = fields.index(message.field) if message.field in fields else len(fields)
+        if place + 1 < len(fields):
+            fields[place + 1].enter()
+        else:
+            self.query_one("#save", Button).focus()
+
+    def on_button_pressed(self, event: Button.Pressed) -> None:
+        event.stop()
+        if event.button.id == "save":
+            self.action_save()
+        else:
+            self.dismiss(None)
+
+    def action_save(self) -> None:
+        """Save, if nothing is wrong; else show what is, and go to the first of it."""
+        self._has_tried = True
+        looked = self.looked(self.question())
+        if looked.draft is None:
+            self._tell(looked)
+            wrong = next((each for each in self.typed if each.has_fault), None)
+            if wrong is not None:
+                wrong.enter()
+            return
+        try:
+            saved = save(self.garage, looked.draft)
+        except NotSaved as refused:
+            self._say(f"not saved: {refused}")
+            return
+        self.dismiss(saved)
+
+    def action_leave(self) -> None:
+        """Leave without saving; in a changed form only at the second time."""
+        if self._has_asked or not any(each.is_changed for each in self.typed):
+            self.dismiss(None)
+            return
+        self._has_asked = True
+        self._say("esc again leaves, and what is typed is lost")
+
+
+def _words(fault: Fault) -> str:
+    return f"{fault.what}; {fault.remedy}"

@@ -1,0 +1,111 @@
+"""What all screens do that show items of a car: open the working, record what was done."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.screen import ModalScreen
+
+from castlenut.domain.due import CarToday
+from castlenut.domain.item import Item
+from castlenut.domain.order import Row
+from castlenut.garage.drafts import Saved
+from castlenut.screens.page import Page
+
+
+class ItemPage(Page):
+    """A screen with a car at hand, and mostly with an item of it under the cursor."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("w", "work", "working", show=False),
+        Binding("d", "record('done')", "done, or the day's work", show=False),
+        Binding("m", "record('measured')", "measured", show=False),
+        Binding("x", "record('declined')", "declined", show=False),
+        Binding("r", "reading", "odometer reading", show=False),
+        Binding("f", "fit", "fit or take off a part", show=False),
+        Binding("h", "record('happened')", "something happened", show=False),
+    ]
+
+    @dataclass
+    class WorkingWanted(Message):
+        """The working of a row is to be opened; up and down go through the rows."""
+
+        today: CarToday
+        rows: Sequence[Row]
+        at: int
+
+    # -- what is at hand -----------------------------------------------------------------------
+
+    def car_at_hand(self) -> CarToday | None:
+        """Give the car that a key would act on; None while there is none."""
+        raise NotImplementedError
+
+    def rows_at_hand(self) -> tuple[Row, ...]:
+        """Give the rows shown, top to bottom; none where no list of items is in focus."""
+        return ()
+
+    def row_at_hand(self) -> int | None:
+        """Give the place of the row under the cursor among those rows."""
+        return None
+
+    def items_at_hand(self) -> tuple[Item, ...]:
+        """Give the items that a key would act on: the marked ones, else those under the cursor."""
+        at = self.row_at_hand()
+        return () if at is None else self.rows_at_hand()[at].items
+
+    # -- keys ----------------------------------------------------------------------------------
+
+    def action_work(self) -> None:
+        today, at = self.car_at_hand(), self.row_at_hand()
+        if today is None or at is None:
+            self.tell("working: put the cursor on an item first")
+            return
+        self.post_message(self.WorkingWanted(today, self.rows_at_hand(), at))
+
+    def action_record(self, what: str) -> None:
+        today, items = self.car_at_hand(), self.items_at_hand()
+        if today is None:
+            self.tell(f"{what}: put the cursor on a car first")
+            return
+        if what in {"measured", "declined"} and not items:
+            self.tell(f"{what}: put the cursor on an item first")
+            return
+        from castlenut.screens.forms.day import DayForm
+
+        self.open_form(DayForm(self.garage, today, begin=what, items=items))
+
+    def action_reading(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("reading: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.reading import ReadingForm
+
+        self.open_form(ReadingForm(self.garage, today))
+
+    def action_fit(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("fit: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.part import PartForm
+
+        self.open_form(PartForm(self.garage, today))
+
+    def open_form(self, form: ModalScreen[Saved | None]) -> None:
+        """Open a form over this screen; what it saved is said, and shown."""
+        self.app.push_screen(form, self.take_saved)
+
+    def take_saved(self, saved: Saved | None) -> None:
+        """Say what a form saved, and show what is recorded now."""
+        if saved is not None:
+            told = "".join(f"; {each}" for each in saved.told)
+            self.tell(f"saved: {saved.title}{told}")
+            self.show_anew(changed=slugs_of(saved))
+
+
+def slugs_of(saved: Saved) -> tuple[str, ...]:
+    """Give the cars whose records a change wrote."""
+    return tuple(dict.fromkeys(each.vehicle for each in saved.records))

@@ -1,0 +1,44 @@
+"""The names of a car's pages: the one open in brackets, each a key and a place to click."""
+
+from dataclasses import dataclass
+
+from rich.text import Text
+from textual import events
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from castlenut.screens.widgets.cells import ends
+
+
+class PageNames(Widget):
+    """One line of names; what stands at its right end is said beside them."""
+
+    @dataclass
+    class Chosen(Message):
+        """A name was clicked; counted from 0."""
+
+        number: int
+
+    names: reactive[tuple[str, ...]] = reactive(())
+    """The names with their counts, in the order of their keys."""
+    number: reactive[int] = reactive(0)
+    """Which page is open, counted from 0."""
+    right: reactive[str] = reactive("")
+    """What stands at the right end."""
+
+    def _told(self) -> list[str]:
+        return [
+            f"[{number + 1} {name}]" if number == self.number else f" {number + 1} {name} "
+            for number, name in enumerate(self.names)
+        ]
+
+    def render(self) -> Text:
+        return Text(ends(f" {' '.join(self._told())}", f"{self.right} ", self.size.width), no_wrap=True)
+
+    def on_click(self, event: events.Click) -> None:
+        start = 1
+        for number, told in enumerate(self._told()):
+            if start <= event.x < start + len(told):
+                self.post_message(self.Chosen(number))
+            start += len(told) + 1

@@ -1,0 +1,379 @@
+"""The garage's folder: which files it has, reading and saving them."""
+
+import contextlib
+import hashlib
+import os
+import stat
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.store.content import FileKind, new_content
+from castlenut.store.encoding import encoded
+from castlenut.store.faults import (
+    FaultWord,
+    FileFault,
+    FileRefused,
+    FolderRefused,
+    NotSaved,
+    not_saved,
+)
+from castlenut.store.files import (
+    Unread,
+    make_folder,
+    read_plain,
+    remove,
+    sync_folder,
+    write_new,
+)
+from castlenut.store.loading import FilePlace, State, load, unread_fault
+from castlenut.store.lock import NO_LOCK, held_lock
+from castlenut.store.record_file import RecordFile
+from castlenut.store.revisions import Change, Edit
+from castlenut.store.saving import Saved, commit, prepare
+from castlenut.store.slug import check_slug, is_slug
+from castlenut.store.storage import save_bytes
+
+GARAGE = "garage.json"
+RULES = "rules.toml"
+LEDGER = "feed.json"
+VEHICLES = "vehicles"
+ROOM = ".castlenut"
+_DAY_S = 86_400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Folder:
+    """A garage on the disk. Holds nothing open and nothing in memory."""
+
+    path: Path
+
+    @property
+    def room(self) -> Path:
+        """Give the program's own folder in the garage: lock, temporary and former files."""
+        return self.path / ROOM
+
+    @property
+    def vehicles(self) -> Path:
+        """Give the folder of the cars' files."""
+        return self.path / VEHICLES
+
+    def place(self, slug: str) -> FilePlace:
+        """Give where a car's file lies, or would."""
+        return FilePlace(
+            path=self.vehicles / f"{slug}.json",
+            kind=FileKind.VEHICLE,
+            name=f"{VEHICLES}/{slug}.json",
+            stem=slug,
+            room=self.room,
+        )
+
+    @property
+    def garage_place(self) -> FilePlace:
+        """Give where the garage's own record lies."""
+        return FilePlace(
+            path=self.path / GARAGE,
+            kind=FileKind.GARAGE,
+            name=GARAGE,
+            stem="garage",
+            room=self.room,
+        )
+
+    def file_names(self) -> tuple[str, ...]:
+        """Name every `.json` entry among the cars' files, sorted, dot files left out.
+
+        Beside the cars' own files it may hold copies that a sync program made under other names.
+        """
+        try:
+            names = os.listdir(self.vehicles)  # noqa: PTH208 - names only
+        except FileNotFoundError:
+            return ()
+        except PermissionError:
+            raise FileRefused(unread_fault(VEHICLES, Unread.PERMISSION)) from None
+        return tuple(
+            sorted(name for name in names if name.endswith(".json") and not name.startswith("."))
+        )
+
+    def slugs(self) -> tuple[str, ...]:
+        """Give the short name of every car that has a file, sorted."""
+        stems = (name.removesuffix(".json") for name in self.file_names())
+        return tuple(stem for stem in stems if is_slug(stem))
+
+    def load(self, slug: str) -> RecordFile | FileFault:
+        """Read a car's file. What is wrong with it costs this car only."""
+        return _loaded(self.place(slug))
+
+    def load_garage(self) -> RecordFile | FileFault:
+        """Read the garage's own record; where it cannot be read, default settings hold."""
+        return _loaded(self.garage_place)
+
+    def new_vehicle(self, slug: str, vehicle_id: str) -> RecordFile:
+        """Give the file of a new car, not yet saved.
+
+        Raises:
+            BadInput: the name may not be, or is another car's.
+        """
+        place = self.place(check_slug(slug))
+        if os.path.lexists(place.path):
+            raise BadInput(
+                Fault(f"{slug} is in the garage already", "short name", "choose another name")
+            )
+        return RecordFile(
+            place=place,
+            state=State(content=new_content(FileKind.VEHICLE, vehicle_id), digest=None),
+        )
+
+    def save(self, held: RecordFile, edits: Sequence[Edit], change: Change) -> Saved:
+        """Save one change of one file; see `save_all`."""
+        return self.save_all([(held, edits)], change)[0]
+
+    def save_all(
+        self, parts: Sequence[tuple[RecordFile, Sequence[Edit]]], change: Change
+    ) -> tuple[Saved, ...]:
+        """Save one change over one or more files, in the order given. It is durable on return.
+
+        Every part is checked before the first is written. Where one cannot be written, those before
+        it stand; NotSaved names them.
+
+        Raises:
+            BadInput: the edits cannot be; nothing was written.
+            FileRefused: a file on the disk cannot be used; nothing was written.
+            NotSaved: the disk or the lock did not allow it.
+        """
+        with self.writing(change) as notices:
+            prepared = []
+            first = 0
+            for held, edits in parts:
+                prepared.append(prepare(held, edits, change, first=first))
+                first += len(prepared[-1].records)
+            saved: list[Saved] = []
+            for each in prepared:
+                try:
+                    one = commit(each)
+                except NotSaved as failed:
+                    names = tuple(done.file.place.name for done in saved)
+                    raise NotSaved(failed.file, failed.message, names) from failed
+                saved.append(
+                    Saved(
+                        file=one.file,
+                        change=one.change,
+                        records=one.records,
+                        notices=(*notices, *one.notices),
+                    )
+                )
+        return tuple(saved)
+
+    @contextlib.contextmanager
+    def writing(self, change: Change) -> Iterator[tuple[str, ...]]:
+        """Hold the garage's lock; gives sentences to be told. For what is saved beside the records.
+
+        Raises:
+            NotSaved: another program holds it for long, or the folder cannot be written.
+        """
+        try:
+            if make_folder(self.room):
+                sync_folder(self.path)
+        except OSError as error:
+            raise not_saved("garage", error) from error
+        with held_lock(self.room, change) as is_offered:
+            self._sweep(change)
+            yield () if is_offered else (NO_LOCK,)
+
+    def _sweep(self, change: Change) -> None:
+        """Remove temporary files that a killed save left more than a day ago."""
+        oldest = change.at.timestamp() - _DAY_S
+        with contextlib.suppress(OSError), os.scandir(self.room / "tmp") as entries:
+            for entry in entries:
+                if entry.stat(follow_symlinks=False).st_mtime < oldest:
+                    remove(Path(entry.path))
+
+    def rules_text(self) -> str | FileFault | None:
+        """Give the garage's own rules as they were written; None if there are none."""
+        data = read_plain(self.path / RULES)
+        if isinstance(data, Unread):
+            return unread_fault(RULES, data)
+        if data is None:
+            return None
+        try:
+            return data.decode("utf-8-sig")
+        except UnicodeDecodeError as bad:
+            line = 1 + data.count(b"\n", 0, bad.start)
+            return FileFault(
+                file=RULES,
+                word=FaultWord.DAMAGED,
+                message=f"line {line}: not UTF-8 text;"
+                " the shipped rules are used alone until this is mended",
+                line=line,
+            )
+
+    def read_ledger(self) -> bytes | FileFault | None:
+        """Give the bytes of what the feed has published; None if it has published nothing."""
+        data = read_plain(self.path / LEDGER)
+        return unread_fault(LEDGER, data) if isinstance(data, Unread) else data
+
+    def rewrite_ledger(self, remade: Callable[[bytes | None], bytes], change: Change) -> bytes:
+        """Save the feed's ledger as `remade` makes it of what is there; equal bytes touch nothing.
+
+        Raises:
+            FileRefused: what is there cannot be read, and is not written over.
+            NotSaved: the disk or the lock did not allow it.
+        """
+        with self.writing(change):
+            there = self.read_ledger()
+            if isinstance(there, FileFault):
+                raise FileRefused(there)
+            data = remade(there)
+            if data != there:
+                save_bytes(
+                    self.path / LEDGER,
+                    data,
+                    room=self.room,
+                    name=LEDGER,
+                    change=change.id,
+                    keep=there is not None,
+                )
+        return data
+
+    def keep_damaged(self, name: str, data: bytes) -> Path:
+        """Keep the bytes of a damaged file under `damaged/`; a copy is never written over.
+
+        The caller holds the lock.
+
+        Raises:
+            NotSaved: the disk did not allow it.
+        """
+        kept = self.room / "damaged" / f"{name}.{hashlib.sha256(data).hexdigest()[:8]}"
+        try:
+            make_folder(kept.parent)
+            if not os.path.lexists(kept):
+                write_new(kept, data)
+                sync_folder(kept.parent)
+        except OSError as error:
+            raise not_saved(name, error) from error
+        return kept
+
+    def stamps(self) -> Mapping[str, tuple[int, int, int]]:
+        """Give inode, size and time of every file of the record, to see what changed outside."""
+        paths = [self.path / GARAGE, self.path / RULES]
+        paths.extend(self.vehicles / name for name in self.file_names())
+        found = {}
+        for path in paths:
+            with contextlib.suppress(OSError):
+                seen = path.lstat()
+                found[path.relative_to(self.path).as_posix()] = (
+                    seen.st_ino,
+                    seen.st_size,
+                    seen.st_mtime_ns,
+                )
+        return found
+
+    def is_open_to_others(self) -> bool:
+        """Tell whether other users of the machine may read the garage's own record."""
+        try:
+            mode = (self.path / GARAGE).stat().st_mode
+        except OSError:
+            return False
+        return os.name == "posix" and bool(mode & (stat.S_IRWXG | stat.S_IRWXO))
+
+    def may_be_written(self) -> bool:
+        """Tell whether this user may save in the garage, as far as it can be told beforehand."""
+        folders = (self.path, self.vehicles if self.vehicles.is_dir() else self.path)
+        return all(os.access(folder, os.W_OK | os.X_OK) for folder in folders)
+
+
+def open_folder(path: Path) -> Folder:
+    """Open a garage. Nothing is written.
+
+    Raises:
+        FolderRefused: there is no garage.
+        FileRefused: it was written by a newer program, or its folder of cars is none.
+    """
+    if not os.path.lexists(path / GARAGE):
+        raise FolderRefused(
+            f'no garage at {path}: make one with "castlenut --garage {path} add SLUG"',
+            folder=str(path),
+            remedy="make one with add",
+        )
+    folder = Folder(path=path)
+    if os.path.lexists(folder.vehicles) and not folder.vehicles.is_dir():
+        raise FileRefused(
+            FileFault(
+                file=VEHICLES,
+                word=FaultWord.NOT_A_FILE,
+                message="vehicles is not a folder: move it away",
+            )
+        )
+    garage = load(folder.garage_place)
+    if isinstance(garage, FileFault) and garage.word is FaultWord.NEWER:
+        raise FileRefused(garage)
+    return folder
+
+
+def make_garage(path: Path, *, identity: str, change: Change) -> Folder:
+    """Open the garage at a path, and make it first where there is none.
+
+    Raises:
+        FolderRefused: the folder holds other things.
+        FileRefused: the garage there cannot be used.
+        NotSaved: it could not be made.
+    """
+    if os.path.lexists(path / GARAGE):
+        return open_folder(path)
+    if os.path.lexists(path) and (not path.is_dir() or _holds_other_things(path)):
+        raise FolderRefused(
+            f"{path} is not a garage and not empty: choose an empty folder",
+            folder=str(path),
+            remedy="choose an empty folder",
+        )
+    folder = Folder(path=path)
+    try:
+        _make_folders(path)
+    except OSError as error:
+        raise not_saved("garage", error) from error
+    data, _ = encoded(new_content(FileKind.GARAGE, identity), {})
+    with folder.writing(change):
+        try:
+            make_folder(folder.vehicles)
+        except OSError as error:
+            raise not_saved(VEHICLES, error) from error
+        # Another program may have made it while this one waited for the lock.
+        if not os.path.lexists(path / GARAGE):
+            save_bytes(
+                path / GARAGE,
+                data,
+                room=folder.room,
+                name=GARAGE,
+                change=change.id,
+                keep=False,
+            )
+    return open_folder(path)
+
+
+def _make_folders(path: Path) -> None:
+    """Make a folder and those above it that are missing, each on the disk before the next."""
+    missing = [each for each in (path, *path.parents) if not each.exists()]
+    for each in reversed(missing):
+        make_folder(each)
+        sync_folder(each.parent)
+
+
+def _holds_other_things(path: Path) -> bool:
+    """Tell whether a folder holds more than a garage of which the making was broken off."""
+    for entry in path.iterdir():
+        if entry.name == VEHICLES and entry.is_dir() and not any(entry.iterdir()):
+            continue
+        if entry.name != ROOM:
+            return True
+    return False
+
+
+def _loaded(place: FilePlace) -> RecordFile | FileFault:
+    found = load(place)
+    if found is None:
+        return FileFault(
+            file=place.name, word=FaultWord.GONE, message="is gone from the folder: put it back"
+        )
+    if isinstance(found, FileFault):
+        return found
+    return RecordFile(place=place, state=found)
