@@ -42,7 +42,7 @@ def written(state: Content) -> bytes:
 
 @st.composite
 def revisions(draw: st.DrawFn) -> Object:
-    """A revision: of few names, so that some differ under an equal name, after some that are missing."""
+    """Few names, so that some differ under an equal name and some come after missing ones."""
     place = draw(st.integers(0, len(REVS) - 1))
     values: Object = draw(
         st.fixed_dictionaries(

@@ -153,7 +153,7 @@ def look_side(this: Subject, force: InForce | None) -> Side | None:
     if latest is None or latest.how is not From.INSPECTED:
         return None
     ground = this.ground
-    at = ground.distance_of(latest.until_at, None)
+    at = ground.distance_of(latest.until_at, ground.today)
     length = force.interval if force is not None else Interval(months=12)
     return Side(
         due_on=latest.until,

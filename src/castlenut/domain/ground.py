@@ -1,7 +1,7 @@
 """What every item of one car rests on, put together once: distance, use, events, work done."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -11,7 +11,7 @@ from castlenut.domain.car import Car
 from castlenut.domain.component import Component
 from castlenut.domain.happenings import Job, Measurement
 from castlenut.domain.ids import ItemId, RecordId
-from castlenut.domain.odometer import Odometer, odometer
+from castlenut.domain.odometer import Odometer, Reading, odometer
 from castlenut.domain.place import Place, touches
 from castlenut.domain.rules.distances import exact
 from castlenut.domain.rules.matching import Circumstances, circumstances
@@ -69,7 +69,7 @@ class Ground:
 
 def ground(car: Car, *, today: date, south: bool) -> Ground:
     """Put together what the items of a car rest on; the record is taken as of that day."""
-    dial = odometer(car.vehicle.dial, car.readings, car.dial_events)
+    dial = odometer(car.vehicle.dial, (*car.readings, *_read_at_jobs(car)), car.dial_events)
     use = plain_rate(dial, today=today, laid_up=car.laid_up())
     stay = car.stay_on(today)
     done: dict[ItemId, list[tuple[Job, bool]]] = defaultdict(list)
@@ -105,6 +105,20 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
         measured=measured,
         checked=checked,
     )
+
+
+def _read_at_jobs(car: Car) -> Iterator[Reading]:
+    """Give the dial figures that were read when jobs were done: they are readings as well.
+
+    Not one that was estimated, nor one that stands among the readings of that day already.
+    """
+    read = {(each.on, each.figure) for each in car.readings if each.unit is car.vehicle.dial.unit}
+    for job in car.jobs:
+        if job.at is not None and not job.estimated and (job.on, job.at) not in read:
+            read.add((job.on, job.at))
+            yield Reading(
+                record=job.record, on=job.on, figure=job.at, unit=car.vehicle.dial.unit
+            )
 
 
 def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[EventHere]]:

@@ -85,7 +85,7 @@ def _has_run_out(act: Done, ground: Ground) -> bool:
     """Tell whether a look at intake no longer counts: it found the item good for a while only."""
     if act.how is not From.INSPECTED:
         return False
-    at = ground.distance_of(act.until_at, None)
+    at = ground.distance_of(act.until_at, ground.today)
     now = ground.distance_today
     return (act.until is not None and ground.today > act.until) or (
         at is not None and now is not None and now.p50 > at

@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 from rich.cells import cell_len
 
 from castlenut.screens.widgets.cells import plain, wrapped
-from castlenut.words.working import SumRow
+from castlenut.words.working import SumRow, sentence
 
+_LEAST_COLUMNS = 56
 _LABEL = 22
 _FIGURES = 27  # a distance and a date beside each other
 _DISTANCE = 14
@@ -17,7 +18,15 @@ _INDENT = 2
 
 def laid_out(rows: Sequence[SumRow], width: int) -> tuple[str, ...]:
     """Give the lines of a sum, none wider than `width`; long remarks go on under themselves."""
+    if width < _LEAST_COLUMNS:
+        return tuple(line for row in rows for line in _hanging(sentence(row), width))
     return tuple(line for row in rows for line in _lines(row, width))
+
+
+def _hanging(told: str, width: int) -> Iterator[str]:
+    first, *more = wrapped(told, width) or [""]
+    yield first
+    yield from (f"{'':{_INDENT}}{line}" for line in wrapped(" ".join(more), width - _INDENT))
 
 
 def _lines(row: SumRow, width: int) -> Iterator[str]:
@@ -40,7 +49,7 @@ def _lines(row: SumRow, width: int) -> Iterator[str]:
     room = width - max(start, cell_len(told) + 2)
     if cell_len(told) > width:
         yield f"{indent}{label}"
-        told = f"{indent * 2}{_figures(plain(row.distance), plain(row.date))}"
+        told = f"{indent * 2}{plain(row.distance)}  {plain(row.date)}".rstrip()
         room = 0
     if not remark:
         yield told.rstrip()
