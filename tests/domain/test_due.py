@@ -1,9 +1,11 @@
 """What is due: states, sides, points, events, ages, seasons and looks, each reckoned by hand."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from castlenut.domain.vehicle import KeptAt
 from castlenut.domain.working import Binds, From, State
 from tests.builders import (
     book,
@@ -563,3 +565,26 @@ def test_of_two_rules_of_a_family_the_special_one_stands_alone() -> None:
 
     assert "hub-sealed" in rules
     assert not {"hub-repack", "hub-repack-old", "hub-play"} & rules
+
+
+def test_the_owners_own_checks_are_never_overdue() -> None:
+    this = car(part("engine oil", on="2026-01-01", at=50000), readings=STEADY)
+
+    item = the_item(today(this, book(), "2026-04-11"), "oil-level")
+
+    assert item.rule.is_own_check
+    assert (item.due_at, item.state, item.may_be) == (50250, State.DUE, None)
+
+
+def test_a_car_stored_at_the_owners_leaves_its_storage_checks_to_him() -> None:
+    at_owners = replace(vehicle(), kept_at=KeptAt.OWNER)
+    laid_up = [exposed("laid up", "2026-01-01")]
+    battery = part("battery", on="2024-01-01", at=45000)
+
+    his = today(
+        car(battery, of=at_owners, readings=STEADY, exposures=laid_up), book(), "2026-04-11"
+    )
+    ours = today(car(battery, readings=STEADY, exposures=laid_up), book(), "2026-04-11")
+
+    assert the_item(his, "layup-battery").state is State.DUE
+    assert the_item(ours, "layup-battery").state is State.OVERDUE

@@ -10,6 +10,7 @@ from castlenut.domain.car import Car
 from castlenut.domain.component import Component
 from castlenut.domain.dial import Dial
 from castlenut.domain.due import CarToday
+from castlenut.domain.happenings import Statement
 from castlenut.domain.ids import ItemId, RecordId, RuleId, VehicleId
 from castlenut.domain.item import Baseline, Item, ShownWindow
 from castlenut.domain.odometer import odometer
@@ -146,6 +147,8 @@ def car(
     on: date = MONDAY,
     sold_on: date | None = None,
     exposures: Sequence[Exposure] = (),
+    statements: Sequence[Statement] = (),
+    components: Sequence[Component] = (),
 ) -> CarToday:
     vehicle = Vehicle(
         record=RecordId("vehicle"),
@@ -157,7 +160,13 @@ def car(
     )
     dial = odometer(KM, (), ())
     return CarToday(
-        car=Car(id=VehicleId(id_), vehicle=vehicle, exposures=tuple(exposures)),
+        car=Car(
+            id=VehicleId(id_),
+            vehicle=vehicle,
+            components=tuple(components),
+            exposures=tuple(exposures),
+            statements=tuple(statements),
+        ),
         today=on,
         odometer=dial,
         use=plain_rate(dial, today=on, laid_up=()),

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from castlenut.domain.component import Component
+from castlenut.domain.happenings import Statement
 from castlenut.domain.ids import OWN, ItemId, RecordId
 from castlenut.domain.item import Item, ShownWindow
 from castlenut.domain.units import Shown
@@ -25,6 +26,7 @@ from castlenut.domain.working import (
 from castlenut.feed.candidate import WEEK_BEFORE, Candidate
 from castlenut.feed.event import Alarms, GarageFacts, item_candidate, occurrences
 from castlenut.feed.uid import Audience
+from tests.builders import stated
 from tests.feed.made import FACTS, car, day, item, no_record, rule, with_alarms
 
 
@@ -68,23 +70,48 @@ def test_bearings_fitted_on_four_days_are_four_events() -> None:
 
 
 def test_parts_fitted_in_one_job_rest_on_that_job() -> None:
-    made = []
-    for where in ("LF", "RF"):
-        bare = item("2027-06-12", where=where, base=None)
-        anchor = Anchored(
-            how=From.FITTED, record=bare.component.record, on=day("2026-06-12"), at=None
-        )
-        made.append(
-            replace(
-                bare,
-                component=replace(bare.component, job=RecordId("job-9")),
-                working=(anchor, *bare.working),
-            )
-        )
+    parts = [
+        Component(record=RecordId(f"part-{where}"), kind="wheel bearing", job=RecordId("job-9"))
+        for where in ("LF", "RF")
+    ]
+    items = [
+        item("2027-06-12", where=where, base=f"part-{where}", how=From.FITTED)
+        for where in ("LF", "RF")
+    ]
 
-    (occurrence,) = occurrences(car(*made))
+    (occurrence,) = occurrences(car(*items, components=parts))
 
     assert occurrence.baseline == "job-9"
+
+
+def answers() -> list[Statement]:
+    return [
+        stated("wheel bearing", "RF", "2026-06-12", 74500),
+        stated("wheel bearing", "LF", "2026-06-12", 74500),
+        stated("wheel bearing", "LR", "2025-06-12", 74500),
+    ]
+
+
+def test_one_answer_at_intake_for_two_places_is_one_event() -> None:
+    items = [
+        item("2027-06-12", where=where, base=f"stated-wheel bearing-{where}", how=From.STATED)
+        for where in ("LF", "RF", "LR")
+    ]
+
+    found = occurrences(car(*items, statements=answers()))
+
+    assert [(each.baseline, each.title) for each in found] == [
+        ("stated-wheel bearing-LF", "wheel bearings, repack LF RF"),
+        ("stated-wheel bearing-LR", "wheel bearings, repack LR"),
+    ]
+
+
+def test_what_is_left_of_an_answer_keeps_its_event_when_one_place_was_done() -> None:
+    right = item("2027-06-12", where="RF", base="stated-wheel bearing-RF", how=From.STATED)
+
+    (occurrence,) = occurrences(car(right, statements=answers()))
+
+    assert occurrence.baseline == "stated-wheel bearing-LF"
 
 
 def test_an_event_that_decides_does_not_change_what_the_occurrence_rests_on() -> None:
@@ -308,6 +335,30 @@ def test_a_band_without_ends_tells_the_day_alone() -> None:
     candidate = event(replace(item("2027-01-30", binds=Binds.DISTANCE), expected=band))
 
     assert candidate.expected == "Expected 30 Jan 2027, by distance."
+
+
+def test_a_day_already_reached_has_no_band() -> None:
+    candidate = event(item("2026-10-01", binds=Binds.DISTANCE, state=State.OVERDUE))
+
+    assert candidate.expected == "Expected 1 Oct 2026, by distance."
+
+
+def at_dial(figure: int) -> ShownWindow:
+    return ShownWindow(due_at=Shown(Decimal(figure)), opens_at=None, closes_at=None)
+
+
+def test_what_an_event_made_due_at_once_is_due_on_its_day_alone() -> None:
+    at_once = replace(item("2026-11-20", binds=Binds.EVENT), shown=at_dial(84500))
+
+    assert text(event(at_once))[0] == "Due 20 Nov 2026."
+
+
+def test_a_point_after_an_event_is_due_on_either_side() -> None:
+    point = replace(
+        item("2026-12-12", binds=Binds.EVENT, due_on="2028-10-06"), shown=at_dial(84500)
+    )
+
+    assert text(event(point))[0] == "Due 6 Oct 2028 or at 84,500 km, whichever comes first."
 
 
 def test_a_point_after_an_event_is_told_with_its_event() -> None:

@@ -91,8 +91,10 @@ CASES: list[tuple[Step, list[str]]] = [
             is_estimated=True,
         ),
         [
-            "last done about 61,230 mi, 2026-10-06 (rear, 9f2c61d0, by Marsh Lane Motors, distance"
-            " estimated)"
+            (
+                "last done about 61,230 mi, 2026-10-06 (rear, 9f2c61d0, by Marsh Lane Motors,"
+                " distance estimated)"
+            )
         ],
     ),
     (
@@ -110,8 +112,10 @@ CASES: list[tuple[Step, list[str]]] = [
     (
         Assumed(attribute="service", taken_as="repackable"),
         [
-            "service taken as repackable: nobody recorded it, so the strictest rule that may apply"
-            " is used"
+            (
+                "service taken as repackable: nobody recorded it, so the strictest rule that may"
+                " apply is used"
+            )
         ],
     ),
     (
@@ -143,8 +147,10 @@ CASES: list[tuple[Step, list[str]]] = [
             is_advised=True,
         ),
         [
-            "+ age: 120 months, counted from the date of make, 2017-06-05; renewal is advised from"
-            " 72 months: reached"
+            (
+                "+ age: 120 months, counted from the date of make, 2017-06-05; renewal is advised"
+                " from 72 months: reached"
+            )
         ],
     ),
     (
@@ -154,8 +160,10 @@ CASES: list[tuple[Step, list[str]]] = [
     (
         Seasoned(first_day=date(2027, 3, 1), last_day=date(2027, 4, 30)),
         [
-            "season 2027-03-01 to 2027-04-30; the first that ends half an interval or more after"
-            " the last time"
+            (
+                "season 2027-03-01 to 2027-04-30; the first that ends half an interval or more"
+                " after the last time"
+            )
         ],
     ),
     (
@@ -187,8 +195,10 @@ CASES: list[tuple[Step, list[str]]] = [
             reached_at=miles(133510),
         ),
         [
-            "pad thickness 4.5 mm at 129,400 mi, 2026-09-03; at least 3.2 mm is allowed: it holds;"
-            " wears 0.32 mm per 1,000 mi, at the limit at 133,510 mi; 9f2c61d0"
+            (
+                "pad thickness 4.5 mm at 129,400 mi, 2026-09-03; at least 3.2 mm is allowed: it"
+                " holds; wears 0.32 mm per 1,000 mi, at the limit at 133,510 mi; 9f2c61d0"
+            )
         ],
     ),
     (
@@ -267,13 +277,15 @@ CASES: list[tuple[Step, list[str]]] = [
             record=RECORD,
             on=date(2026, 10, 16),
             who="Tobin Wrackett",
-            why="next spring",
+            why="not now",
             until=date(2027, 3, 1),
             reckoned=State.DUE,
         ),
         [
-            'declined 2026-10-16, by Tobin Wrackett, "next spring", ask again on 2027-03-01, without'
-            " that: due, 9f2c61d0"
+            (
+                'declined 2026-10-16, by Tobin Wrackett, "not now", ask again on 2027-03-01,'
+                " without that: due, 9f2c61d0"
+            )
         ],
     ),
     (
@@ -422,7 +434,7 @@ def only_distance() -> RuleBook:
 [[rule]]
 id = "test-distance"
 title = "spring, test"
-part = "Suspension"
+part = "Steering and suspension"
 component = "spring"
 every = { miles = 3000 }
 """

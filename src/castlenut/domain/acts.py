@@ -1,16 +1,16 @@
 """What counts as having dealt with an item: fitted, done, measured, checked, or stated."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Answer, Grade, Measurement, Statement
 from castlenut.domain.ids import ItemId, RecordId
+from castlenut.domain.matching import speaks_of
 from castlenut.domain.place import Place, lies_in
-from castlenut.domain.rules.matching import speaks_of
 from castlenut.domain.rules.rule import Act as IntakeAct
 from castlenut.domain.rules.rule import AgeFrom, Rule
 from castlenut.domain.units import Distance, Shown
@@ -46,6 +46,8 @@ class Done:
             name=self.name,
             by=self.by,
             is_estimated=self.is_estimated,
+            until=self.until,
+            until_at=None if self.until_at is None else Shown(self.until_at),
         )
 
 

@@ -4,10 +4,10 @@ from datetime import date
 from fractions import Fraction
 
 from castlenut.domain.acts import Done
-from castlenut.domain.counted import InForce, shortened
+from castlenut.domain.counted import InForce, shortened, variant_of
 from castlenut.domain.interval import Interval, due_on
 from castlenut.domain.months import months_after
-from castlenut.domain.rules.rule import AgeFrom
+from castlenut.domain.rules.rule import Age, AgeFrom
 from castlenut.domain.sides import Side, Subject, allowance
 from castlenut.domain.window import Allowance, window_around
 from castlenut.domain.working import Aged, Binds, From, Step
@@ -18,7 +18,7 @@ def age_side(this: Subject, force: InForce | None) -> Side | None:
 
     It runs from made, else from fitted; to a label's year; or to the age at which looking begins.
     """
-    age = this.rule.age
+    age = _age(this)
     if age is None:
         return None
     if age.counted_from is AgeFrom.LABEL:
@@ -28,21 +28,13 @@ def age_side(this: Subject, force: InForce | None) -> Side | None:
     if age.months is None:
         return None
     born = _born(this) if age.counted_from is AgeFrom.MADE else this.fitted
-    renewed = this.acts[-1] if this.acts and this.acts[-1].how is not From.INSPECTED else None
-    base = renewed if renewed is not None and renewed.on is not None else born
+    base = _renewed(this) or born
     if base is None or base.on is None:
         return None
     interval = Interval(months=age.months)
     interval, shortening = shortened(this, interval)
     ends = due_on(base.on, interval)
-    is_advised = age.advise is not None and months_after(base.on, age.advise) <= this.ground.today
-    aged = Aged(
-        months=age.months,
-        counted_from=base.how,
-        since=base.on,
-        advise_months=age.advise,
-        is_advised=is_advised,
-    )
+    aged = _aged(age, base, this)
     return Side(
         due_on=ends,
         window=window_around(
@@ -58,6 +50,51 @@ def age_side(this: Subject, force: InForce | None) -> Side | None:
         steps=(base.step, aged, *shortening),
         lead_percent=this.rule.lead.percent,
     )
+
+
+def advice(this: Subject) -> Aged | None:
+    """Give the age from which renewal is advised, where the rule sets no limit to the age."""
+    age, born = _age(this), _born(this)
+    if age is None or age.advise is None or age.months is not None:
+        return None
+    return None if born is None or born.on is None else _aged(age, born, this)
+
+
+def _age(this: Subject) -> Age | None:
+    variant = variant_of(this)
+    return this.rule.age if variant is None or variant.age is None else variant.age
+
+
+def _aged(age: Age, base: Done, this: Subject) -> Aged:
+    since = base.on
+    return Aged(
+        months=age.months,
+        counted_from=base.how,
+        since=since,
+        advise_months=age.advise,
+        is_advised=age.advise is not None
+        and since is not None
+        and months_after(since, age.advise) <= this.ground.today,
+    )
+
+
+def _renewed(this: Subject) -> Done | None:
+    """Give the last renewal: the item done, or stated to be.
+
+    A look renews nothing; and a kind stated at intake tells when the part was fitted, which the
+    date of make goes before (4.46).
+    """
+    is_made_known = this.component.made is not None
+    done = [
+        act
+        for act in this.acts
+        if act.on is not None
+        and (
+            act.how in {From.DONE, From.INCLUDED}
+            or (act.how is From.STATED and not (is_made_known and act.name == this.component.kind))
+        )
+    ]
+    return done[-1] if done else None
 
 
 def _born(this: Subject) -> Done | None:
@@ -107,6 +144,8 @@ def _label_side(this: Subject) -> Side | None:
 
 def _first_look(this: Subject, force: InForce, inspect_from: int) -> Side | None:
     """The first look is due at an age; from then on every interval from the last look."""
+    if this.latest is not None and this.latest.how is From.INSPECTED:
+        return None
     born = _born(this)
     looks = [act for act in this.acts if act.on is not None and act.how is not From.INSPECTED]
     begins = None if born is None or born.on is None else months_after(born.on, inspect_from)
@@ -114,18 +153,13 @@ def _first_look(this: Subject, force: InForce, inspect_from: int) -> Side | None
     again = None if last is None or last.on is None else due_on(last.on, force.interval)
     if begins is None and again is None:
         return None
-    steps: list[Step] = []
-    if born is not None and begins is not None:
-        steps += [
-            born.step,
-            Aged(months=inspect_from, counted_from=born.how, since=born.on),
-        ]
     is_again = again is not None and (begins is None or again > begins)
-    if is_again and last is not None:
-        steps += [last.step, *force.steps]
-    base = last if last is not None and is_again else born
+    base = last if is_again else born
     if base is None:
         return None
+    counted: tuple[Step, ...] = force.steps
+    if not is_again:
+        counted = (Aged(months=inspect_from, counted_from=base.how, since=base.on),)
     ends = again if is_again else begins
     return Side(
         due_on=ends,
@@ -139,7 +173,7 @@ def _first_look(this: Subject, force: InForce, inspect_from: int) -> Side | None
         binds_on=Binds.DATE if is_again else Binds.AGE,
         binds_at=Binds.AGE,
         base=base,
-        steps=tuple(steps),
+        steps=(base.step, *counted),
         lead_percent=this.rule.lead.percent,
     )
 

@@ -1,11 +1,12 @@
 """All that is recorded of one car, as the domain sees it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Decline, Happening, Job, Measurement, Statement
 from castlenut.domain.ids import RecordId, VehicleId
 from castlenut.domain.odometer import DialEvent, Reading
@@ -78,7 +79,8 @@ class Car:
 
     def stay_on(self, day: date) -> Stay | None:
         """Give the stay that holds the car in work on a day."""
-        return next((stay for stay in self.stays if stay.holds_on(day)), None)
+        holding = [stay for stay in self.stays if stay.holds_on(day)]
+        return min(holding, key=lambda stay: (stay.since, stay.record), default=None)
 
 
 def as_of(car: Car, today: date) -> Car:

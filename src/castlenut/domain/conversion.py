@@ -1,12 +1,12 @@
 """What a change of the car does to its schedule, and what a conversion takes off and puts on."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.domain.item import Item
 from castlenut.domain.order import state_rank

@@ -1,16 +1,17 @@
 """The repeating interval: whose it is, how exposure shortens it, and what it counts from."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.acts import Done, counts_fitting
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.interval import Interval, Point, due_at, due_on, scaled
+from castlenut.domain.matching import holds
 from castlenut.domain.points import has_open_first
-from castlenut.domain.rules.matching import holds
 from castlenut.domain.rules.precedence import every_from_text
-from castlenut.domain.rules.rule import Act, Counting, Rule
+from castlenut.domain.rules.rule import Act, Counting, Rule, Variant
 from castlenut.domain.season import Season, next_season, shifted
 from castlenut.domain.sides import Side, Subject, allowance
 from castlenut.domain.units import Distance
@@ -42,11 +43,8 @@ class InForce:
 def interval_in_force(this: Subject) -> InForce | None:
     """Give the interval of an item: its part maker's before the rule's, shortened by exposure."""
     rule, ground = this.rule, this.ground
-    every = rule.every
-    for variant in rule.variants:
-        if holds(variant.where, this.component, ground.around, this.at) is not None:
-            every = variant.every
-            break
+    variant = variant_of(this)
+    every = rule.every if variant is None else variant.every
     whose = _whose(rule)
     unit = rule.unit
     if this.component.every is not None and _is_makers(this):
@@ -74,6 +72,15 @@ def interval_in_force(this: Subject) -> InForce | None:
     )
     interval, shortening = shortened(this, interval)
     return InForce(interval=interval, steps=(counted, *shortening))
+
+
+def variant_of(this: Subject) -> Variant | None:
+    """Give the first variant of the rule whose condition the component meets."""
+    around = this.ground.around
+    for variant in this.rule.variants:
+        if holds(variant.where, this.component, around, this.at) is not None:
+            return variant
+    return None
 
 
 def _whose(rule: Rule) -> Beats | None:
@@ -126,12 +133,12 @@ def interval_side(this: Subject, force: InForce) -> Side | None:
     latest = this.latest
     if latest is None or latest.how is From.INSPECTED:
         return None
-    interval = force.interval
     waits_for_points = has_open_first(this)
     if waits_for_points:
-        interval = replace(interval, distance=None) if interval.has_time else interval
-        if not interval.has_time:
+        if not force.interval.has_time:
             return None
+        force = _months_alone(force)
+    interval = force.interval
     base, point = (
         _running_months(this, interval) if waits_for_points else _counted_from(this, interval)
     )
@@ -155,6 +162,16 @@ def interval_side(this: Subject, force: InForce) -> Side | None:
         base=base,
         steps=tuple(steps),
         lead_percent=this.rule.lead.percent,
+    )
+
+
+def _months_alone(force: InForce) -> InForce:
+    return InForce(
+        interval=replace(force.interval, distance=None),
+        steps=tuple(
+            replace(step, distance=None) if isinstance(step, Counted | Shortened) else step
+            for step in force.steps
+        ),
     )
 
 

@@ -1,10 +1,10 @@
 """What a dial is, what was read on it, and what happened to it."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.units import KM_PER_MI, Shown, Unit
 

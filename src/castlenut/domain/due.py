@@ -1,29 +1,30 @@
 """What is due on a car on a day, and why: every rule on every component, with its working."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.acts import Done, dealt_with
-from castlenut.domain.aged import age_side, look_side
+from castlenut.domain.aged import advice, age_side, look_side
 from castlenut.domain.car import Car, as_of
 from castlenut.domain.counted import interval_in_force, interval_side, season_side
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground, ground
 from castlenut.domain.happenings import Decline
-from castlenut.domain.ids import ItemId
+from castlenut.domain.ids import ItemId, short
 from castlenut.domain.item import Baseline, Item, ShownWindow
 from castlenut.domain.judged import Judgment, failed_side, judgments
+from castlenut.domain.matching import Match, matches
 from castlenut.domain.odometer import Odometer
 from castlenut.domain.order import sort_key
 from castlenut.domain.points import point_sides
-from castlenut.domain.rules.matching import Match, matches
-from castlenut.domain.rules.rule import Act, RuleBook
+from castlenut.domain.rules.rule import Act, Rule, RuleBook
 from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.use.estimate import DateBand, Use
 from castlenut.domain.window import Window
 from castlenut.domain.working import (
+    Anchored,
     Assumed,
     BeforeItRolls,
     Binds,
@@ -32,6 +33,7 @@ from castlenut.domain.working import (
     Expected,
     From,
     NotKnown,
+    NotShortened,
     Reached,
     Refused,
     Result,
@@ -101,13 +103,18 @@ def _item_today(match: Match, rests_on: Ground) -> Item | None:
         sides.extend(each.side for each in judged if each.side is not None)
     sides.extend(fails)
     if not known_starts(sides):
-        if rule.intake is None or (this.latest is not None and rule.every is None and not sides):
+        if rule.intake is None or (this.latest is not None and not sides and _is_once(rule)):
             return None
         return _no_record(this, match.assumed, judged, sides)
-    standing = _standing(sides, rests_on)
+    standing = _standing(sides, rests_on, is_own_check=rule.is_own_check)
     if _is_unknown(this, sides, standing):
         return _no_record(this, match.assumed, judged, sides)
     return _reckoned(this, match.assumed, judged, sides, standing)
+
+
+def _is_once(rule: Rule) -> bool:
+    """Tell whether a rule asks for its points alone, and for nothing when they are done."""
+    return rule.every is None and (rule.age is None or rule.age.months is None)
 
 
 def _sides(this: Subject) -> tuple[Side, ...]:
@@ -137,8 +144,11 @@ def _is_unknown(this: Subject, sides: Sequence[Side], standing: _Standing) -> bo
     )
 
 
-def _standing(sides: Sequence[Side], rests_on: Ground) -> _Standing:
-    """Hold today and the distance today against each side; the side furthest along decides."""
+def _standing(sides: Sequence[Side], rests_on: Ground, *, is_own_check: bool) -> _Standing:
+    """Hold today and the distance today against each side; the side furthest along decides.
+
+    The owner's own checks are never overdue: the garage does not call him in for them.
+    """
     in_work = rests_on.in_work_since is not None
     now = rests_on.distance_today
     state, far = State.AHEAD, State.AHEAD
@@ -152,6 +162,9 @@ def _standing(sides: Sequence[Side], rests_on: Ground) -> _Standing:
             waits = True
         state = max(state, near_state, key=_FURTHER.index)
         far = max(far, far_state, key=_FURTHER.index)
+    if is_own_check:
+        state = min(state, State.DUE, key=_FURTHER.index)
+        far = min(far, State.DUE, key=_FURTHER.index)
     may_be = far if _FURTHER.index(far) > _FURTHER.index(state) else None
     return _Standing(state=state, may_be=may_be, waits=waits and state is State.DUE)
 
@@ -169,7 +182,9 @@ def _side_state(side: Side, today: date, distance: float | None) -> State:
             state = State.OVERDUE
         elif today >= window.opens_on:
             state = State.DUE
-    if distance is not None and window.opens_at is not None and window.closes_at is not None:
+    if side.is_at_once or distance is None:
+        return state
+    if window.opens_at is not None and window.closes_at is not None:
         if distance > window.closes_at + 1e-6:
             state = State.OVERDUE
         elif distance >= window.opens_at - 1e-6:
@@ -191,14 +206,13 @@ class _Point:
 
 def _point(sides: Sequence[Side], rests_on: Ground) -> _Point:
     by_day = [side for side in sides if side.due_on is not None]
-    by_distance = [side for side in sides if side.due_at is not None and not side.waits]
+    by_distance = [side for side in sides if side.due_at is not None and not side.is_at_once]
     first_day = min(by_day, key=lambda side: side.due_on or date.max, default=None)
     first_distance = min(by_distance, key=lambda side: side.due_at or 0.0, default=None)
     on = first_day.due_on if first_day else None
-    at = first_distance.due_at if first_distance else None
     reached = (
-        rests_on.use.reached(Distance(at))
-        if at is not None
+        rests_on.use.reached(Distance(first_distance.due_at))
+        if first_distance is not None and first_distance.due_at is not None
         else DateBand(p10=None, p50=None, p90=None)
     )
     by_date = first_distance is None or (
@@ -207,12 +221,9 @@ def _point(sides: Sequence[Side], rests_on: Ground) -> _Point:
     deciding = first_day if by_date and first_day is not None else first_distance
     if deciding is None:
         raise AssertionError("an item without a due point was sent to be reckoned")
-    waiting = first_day is not None and first_day.waits
-    if waiting and at is None and first_day is not None:
-        at = first_day.due_at
     return _Point(
         on=on,
-        at=at,
+        at=min((side.due_at for side in sides if side.due_at is not None), default=None),
         window=_window(sides),
         binds=deciding.binds_on if deciding is first_day and by_date else deciding.binds_at,
         side=deciding,
@@ -259,11 +270,13 @@ def _reckoned(
     distance_left = None if point.at is None or now is None else Distance(point.at - now.p50)
     decline = _decline(this)
     state = standing.state
-    refused = decline is not None and state is not State.AHEAD
     told = State.DECLINED if decline is not None else state
     steps: list[Step] = [*assumed]
     for side in _worth_telling(sides, point.side):
-        steps.extend(step for step in side.steps if step not in steps)
+        steps.extend(_untold(side, steps))
+    advised = advice(this)
+    if advised is not None:
+        steps.append(advised)
     steps.extend(each.step for each in judged if each.step not in steps)
     steps.append(Reached(on=point.on, at=shown(point.at, rests_on), binds=point.binds))
     steps.append(
@@ -284,7 +297,7 @@ def _reckoned(
         steps.append(BeforeItRolls(since=rests_on.in_work_since))
     if decline is not None:
         steps.append(_refused_step(decline, state))
-    may_be = None if refused or decline is not None else standing.may_be
+    may_be = standing.may_be if decline is None else None
     steps.append(
         Result(
             state=told,
@@ -340,6 +353,19 @@ def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
             yield side
 
 
+def _untold(side: Side, told: Sequence[Step]) -> tuple[Step, ...]:
+    """Give the steps of a side that have to be told still.
+
+    Its anchor is, unless the step before is of the same one: what is added is added to the last.
+    """
+    last = next((step for step in reversed(told) if isinstance(step, Anchored)), None)
+    return tuple(
+        step
+        for step in side.steps
+        if not (step == last or (isinstance(step, NotShortened | NotKnown) and step in told))
+    )
+
+
 def _baseline(this: Subject, side: Side) -> Baseline:
     """Give what the deciding side is counted from; for a measurement, what was done last."""
     base: Done = side.base
@@ -365,14 +391,20 @@ def _no_record(
     latest = this.latest
     steps: list[Step] = [*assumed]
     for side in sides:
-        steps.extend(step for step in side.steps if step not in steps)
+        steps.extend(_untold(side, steps))
     if latest is None:
         what = "when it was last done"
         remedy = _REMEDIES[intake.act] if intake else _REMEDIES[Act.RENEW]
         steps.append(NotKnown(what=what, remedy=remedy))
     elif not sides:
         steps.append(latest.step)
-        steps.append(NotKnown(what="the distance then", remedy="correct the record: at=FIGURE"))
+        missing = (
+            ("the day", "on=DATE") if latest.on is None else ("the distance then", "at=FIGURE")
+        )
+        what, field = missing
+        steps.append(
+            NotKnown(what=what, remedy=f"correct the record {short(latest.record)}: {field}")
+        )
     steps.extend(each.step for each in judged if each.step not in steps)
     decline = _decline(this)
     if decline is not None:
@@ -425,17 +457,22 @@ def _decline(this: Subject) -> Decline | None:
     """Give the owner's last refusal, if nothing was done since and it has not run out."""
     rests_on = this.ground
     id_ = ItemId(rule=this.rule.id, component=this.component.record)
-    refusals = [
-        each
-        for each in rests_on.car.declines
-        if each.item == id_ and (each.until is None or rests_on.today <= each.until)
-    ]
-    if not refusals:
+    refusals = [each for each in rests_on.car.declines if each.item == id_]
+    last = max(refusals, key=lambda each: (each.on, each.record), default=None)
+    if last is None or (last.until is not None and rests_on.today > last.until):
         return None
-    last = max(refusals, key=lambda each: (each.on, each.record))
-    if any(act.on is not None and act.on >= last.on for act in this.acts):
-        return None
-    return last
+    return None if any(_ends(act, last) for act in this.acts) else last
+
+
+def _ends(act: Done, refusal: Decline) -> bool:
+    """Tell whether what was done ends a refusal: a job from its day on, a look only later.
+
+    What was measured that day is what the owner was told when he refused.
+    """
+    if act.on is None:
+        return False
+    is_job = act.how in {From.DONE, From.INCLUDED}
+    return act.on > refusal.on or (is_job and act.on == refusal.on)
 
 
 def _refused_step(decline: Decline, reckoned: State) -> Refused:

@@ -1,6 +1,6 @@
 """Bad input, said in one way everywhere: where, what, and what would put it right."""
 
-from dataclasses import dataclass
+from castlenut.domain.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

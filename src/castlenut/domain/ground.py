@@ -1,20 +1,20 @@
 """What every item of one car rests on, put together once: distance, use, events, work done."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Job, Measurement
 from castlenut.domain.ids import ItemId, RecordId
+from castlenut.domain.matching import Circumstances, circumstances
 from castlenut.domain.odometer import Odometer, Reading, odometer
 from castlenut.domain.place import Place, touches
 from castlenut.domain.rules.distances import exact
-from castlenut.domain.rules.matching import Circumstances, circumstances
 from castlenut.domain.rules.rule import Rule
 from castlenut.domain.units import Distance, Unit
 from castlenut.domain.use.estimate import DistanceBand, Use
@@ -69,7 +69,7 @@ class Ground:
 
 def ground(car: Car, *, today: date, south: bool) -> Ground:
     """Put together what the items of a car rest on; the record is taken as of that day."""
-    dial = odometer(car.vehicle.dial, (*car.readings, *_read_at_jobs(car)), car.dial_events)
+    dial = odometer(car.vehicle.dial, _readings(car), car.dial_events)
     use = plain_rate(dial, today=today, laid_up=car.laid_up())
     stay = car.stay_on(today)
     done: dict[ItemId, list[tuple[Job, bool]]] = defaultdict(list)
@@ -107,18 +107,26 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
     )
 
 
-def _read_at_jobs(car: Car) -> Iterator[Reading]:
-    """Give the dial figures that were read when jobs were done: they are readings as well.
+def _readings(car: Car) -> Sequence[Reading]:
+    """Give the readings, and the dial figures read when jobs were done: they are readings as well.
 
-    Not one that was estimated, nor one that stands among the readings of that day already.
+    Not one that was estimated, nor one that stands among the readings of that day already. Among
+    those of its day a job's figure comes before the first that is higher.
     """
-    read = {(each.on, each.figure) for each in car.readings if each.unit is car.vehicle.dial.unit}
-    for job in car.jobs:
-        if job.at is not None and not job.estimated and (job.on, job.at) not in read:
-            read.add((job.on, job.at))
-            yield Reading(
-                record=job.record, on=job.on, figure=job.at, unit=car.vehicle.dial.unit
-            )
+    unit = car.vehicle.dial.unit
+    by_day: dict[date, list[Reading]] = defaultdict(list)
+    for reading in car.readings:
+        by_day[reading.on].append(reading)
+    for job in sorted(car.jobs, key=lambda job: job.record):
+        if job.at is None or job.estimated:
+            continue
+        that_day = by_day[job.on]
+        shown = [reading.shown(unit) for reading in that_day]
+        if job.at in shown:
+            continue
+        at = next((at for at, figure in enumerate(shown) if figure > job.at), len(shown))
+        that_day.insert(at, Reading(record=job.record, on=job.on, figure=job.at, unit=unit))
+    return [reading for that_day in by_day.values() for reading in that_day]
 
 
 def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[EventHere]]:
@@ -152,14 +160,13 @@ def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[Even
             add("layup", exposure.record, exposure.since, None, None)
             if exposure.until is not None and exposure.until <= today:
                 add("layup-end", exposure.record, exposure.until, None, None)
+    for events in found.values():
+        events.sort(key=lambda event: (event.on, event.record, str(event.place)))
     return found
 
 
 def reaches(event: EventHere, component: Component) -> bool:
-    """Tell whether an event concerns a component: it was on the car then, and stood there.
-
-    A part fitted by the same job is new and not touched by what that job raised.
-    """
-    if component.on is not None and (event.on < component.on or event.record == component.job):
+    """Tell whether an event concerns a component: it was on the car then, and stood there."""
+    if component.on is not None and event.on < component.on:
         return False
     return touches(event.place, component.place_on(event.on))

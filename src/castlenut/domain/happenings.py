@@ -1,10 +1,10 @@
 """What happened to a car and what was done on it: jobs, events, measurements, statements."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.place import Place
 

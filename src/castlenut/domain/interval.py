@@ -1,13 +1,13 @@
 """How often: an interval of time, of distance or of both, and where it ends."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from itertools import pairwise
 from math import isfinite
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.months import DAYS_IN_MONTH, after_span, rounded_days, scaled_months
 
 MOST_MONTHS = 1200

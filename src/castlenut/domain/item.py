@@ -1,9 +1,9 @@
 """An item as it stands on a day: what the due computation gives, with its working."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Decline
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.place import Place

@@ -1,7 +1,7 @@
 """Measurements held against their limits: what passes, what fails, when wear will reach one."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from math import pi
@@ -9,12 +9,13 @@ from math import pi
 from castlenut.domain import limits
 from castlenut.domain.acts import Done, is_of
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Grade, Measurement
 from castlenut.domain.ids import ItemId
+from castlenut.domain.matching import holds
 from castlenut.domain.measures import IN, MEASURES, in_unit, quantity
 from castlenut.domain.place import touches
-from castlenut.domain.rules.matching import holds
 from castlenut.domain.rules.rule import Bound, Figure, Limit
 from castlenut.domain.sides import Side, Subject, shown
 from castlenut.domain.units import Shown
@@ -52,6 +53,7 @@ class _Value:
     limit: Limit
     value: Fraction
     whose: Beats | None
+    is_stand_in: bool = False
 
 
 def judgments(this: Subject) -> tuple[Judgment, ...]:
@@ -155,32 +157,48 @@ def _value(limit: Limit, this: Subject) -> _Value | None:
     """Give the figure of a limit: stamped on the part, else the rule's, or the car's own."""
     stamped = _stamped(limit.measure, limit, this)
     if stamped is not None:
-        return _Value(limit=limit, value=stamped, whose=Beats.STAMPED)
+        return _Value(limit=limit, value=stamped * limit.times, whose=Beats.STAMPED)
     if limit.share_of_new is not None:
         new = _stamped(NEW, limit, this)
         if new is None:
             return None
         return _Value(limit=limit, value=new * limit.share_of_new, whose=None)
-    if limit.value is Figure.STAMPED or limit.value is None:
+    if limit.value is None:
         return None
-    if limit.value is Figure.SPEC:
-        spec = _own_figure(limit.measure, limit.unit, this)
-        return None if spec is None else _Value(limit=limit, value=spec, whose=Beats.THIS_CAR)
-    if limit.value is Figure.TABLE:
-        row = _from_table(limit, this)
-        return None if row is None else _Value(limit=limit, value=row, whose=None)
+    if isinstance(limit.value, Figure):
+        return _looked_up(limit, limit.value, this)
     origins = {"garage": Beats.GARAGE, "this car": Beats.THIS_CAR}
     return _Value(limit=limit, value=limit.value, whose=origins.get(this.rule.origin))
 
 
+def _looked_up(limit: Limit, figure: Figure, this: Subject) -> _Value | None:
+    """Give a figure the rule does not hold itself, or what stands in for it until it is entered."""
+    if figure is Figure.SPEC:
+        spec = _own_figure(limit.measure, limit.unit, this)
+        if spec is not None:
+            return _Value(limit=limit, value=spec * limit.times, whose=Beats.THIS_CAR)
+    if figure is Figure.TABLE:
+        row = _from_table(limit, this)
+        if row is not None:
+            return _Value(limit=limit, value=row, whose=None)
+    if limit.if_unknown is None:
+        return None
+    return _Value(limit=limit, value=limit.if_unknown, whose=None, is_stand_in=True)
+
+
 def _own_figure(name: str, unit: str, this: Subject) -> Fraction | None:
-    """Give one of the car's own figures in a unit, or None where it was never entered."""
-    for figure in this.ground.car.figures:
-        if figure.name == name and touches(figure.place, this.at):
-            value = in_unit(figure.value, figure.unit, unit)
-            if value is not None:
-                return value
-    return None
+    """Give one of the car's own figures in a unit, or None where it was never entered.
+
+    One entered for a place goes before one of the whole car; of two alike the later counts.
+    """
+    found = [
+        (figure.place is not None, figure.record, value)
+        for figure in this.ground.car.figures
+        if figure.name == name
+        and touches(figure.place, this.at)
+        and (value := in_unit(figure.value, figure.unit, unit)) is not None
+    ]
+    return max(found)[2] if found else None
 
 
 def _from_table(limit: Limit, this: Subject) -> Fraction | None:
@@ -237,6 +255,7 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
         unit=limit.unit,
         passes=passes,
         whose=None if value is None else value.whose,
+        is_stand_in=value is not None and value.is_stand_in,
         advise=_decimal(advise),
         is_advised=advise is not None
         and measured is not None
@@ -359,7 +378,12 @@ def failed_side(judgment: Judgment) -> Side | None:
     return Side(
         due_on=failed.on,
         due_at=failed.distance,
-        window=Window(opens_on=failed.on, closes_on=failed.on),
+        window=Window(
+            opens_on=failed.on,
+            closes_on=failed.on,
+            opens_at=failed.distance,
+            closes_at=failed.distance,
+        ),
         binds_on=Binds.MEASUREMENT,
         binds_at=Binds.MEASUREMENT,
         base=failed,

@@ -1,10 +1,10 @@
 """Published inspection limits, each with its source."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.interval import exact
 from castlenut.domain.units import MM_PER_IN
 

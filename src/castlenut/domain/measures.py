@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from decimal import Decimal
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Grade
 
 IN = "in"

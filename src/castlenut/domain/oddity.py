@@ -1,11 +1,11 @@
 """Readings that do not fit their car, and which readings of a series are to be believed."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from math import inf
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.units import KM_PER_MI, Distance, Shown, Unit
 

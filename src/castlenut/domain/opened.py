@@ -1,9 +1,9 @@
 """What has to be opened for a job, and the events that opening it raises, each at its place."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Raised
 from castlenut.domain.place import Place, Spot, corners_of, spots, touches
 from castlenut.domain.rules.rule import Access, Per

@@ -1,9 +1,9 @@
 """The order in which items are told: worst first; and which of them make one line."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
 from castlenut.domain.working import State
 

@@ -1,9 +1,9 @@
 """Where on the car: a corner, a side or an end, and which of two or more parts standing there."""
 
-from dataclasses import dataclass
 from enum import Enum
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 
 
 class Spot(Enum):

@@ -1,14 +1,15 @@
 """Points after fitting and after events: due at a distance, done one by one."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
 from castlenut.domain.acts import Done
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import EventHere, reaches
 from castlenut.domain.interval import Interval, due_at
-from castlenut.domain.rules.matching import holds
+from castlenut.domain.matching import holds
+from castlenut.domain.rules.rule import Act, Rule
 from castlenut.domain.sides import Side, Subject, allowance
 from castlenut.domain.window import Allowance, Window, window_around
 from castlenut.domain.working import Binds, From, NotKnown, Pointed
@@ -30,7 +31,8 @@ def point_sides(this: Subject) -> tuple[Side, ...]:
 
     A point is closed by a job done from half its distance on; a later point done closes the
     earlier ones. A point at 0 is closed by any later job, and not opened by the job that raised
-    its event and did the item as well.
+    its event and did the item as well. Where the distance at the anchor is not known, a job on a
+    later day closes them all.
     """
     sides = [side for run in _runs(this) for side in _open_point(this, run)]
     return tuple(sides)
@@ -67,8 +69,22 @@ def _runs(this: Subject) -> Iterator[_Run]:
         if not points:
             continue
         for event in ground.events.get(name, ()):
-            if reaches(event, this.component):
-                yield _Run(base=_event_base(event), points=points, event=name)
+            if not reaches(event, this.component):
+                continue
+            here = points
+            if event.record == this.component.job and _is_service(rule):
+                here = tuple(point for point in points if point)
+            if here:
+                yield _Run(base=_event_base(event), points=here, event=name)
+
+
+def _is_service(rule: Rule) -> bool:
+    """Tell whether a rule asks for work and not for a look.
+
+    A new part needs no service at once for what the job that fitted it opened: a new bearing is
+    not packed again because its hub was off. It is still looked at.
+    """
+    return rule.intake is not None and rule.intake.act is Act.RENEW
 
 
 def _event_base(event: EventHere) -> Done:
@@ -94,13 +110,17 @@ def _next_point(this: Subject, run: _Run) -> int | None:
 
 def _closes(act: Done, run: _Run, point: float) -> bool:
     base = run.base
+    if act.how is From.LAID_UP:
+        return False  # the day a car is put away is where counting starts, nothing is done by it
     if point == 0:
         if act.record == base.record:
             return True
         if act.on is None or base.on is None:
             return False
         return act.on > base.on or (act.on == base.on and not _is_before(act, base))
-    if act.distance is None or base.distance is None:
+    if base.distance is None:
+        return act.on is not None and base.on is not None and act.on > base.on
+    if act.distance is None:
         return False
     if act.on is not None and base.on is not None and act.on < base.on:
         return False
@@ -135,7 +155,12 @@ def _open_point(this: Subject, run: _Run) -> Iterator[Side]:
         yield Side(
             due_on=base.on,
             due_at=base.distance,
-            window=Window(opens_on=base.on, closes_on=base.on),
+            window=Window(
+                opens_on=base.on,
+                closes_on=base.on,
+                opens_at=base.distance,
+                closes_at=base.distance,
+            ),
             binds_on=Binds.EVENT,
             binds_at=Binds.EVENT,
             base=base,

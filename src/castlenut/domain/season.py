@@ -1,11 +1,11 @@
 """Parts of the year in which a job is due."""
 
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.months import after_span, rounded_days, scaled_months
 
 DayOfYear = tuple[int, int]

@@ -1,12 +1,12 @@
 """A side on which an item may fall due, and the item made ready to be reckoned."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from castlenut.domain.acts import Done, counts_fitting, fitting
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.place import Place
 from castlenut.domain.rules.rule import Margin, Rule
@@ -32,6 +32,14 @@ class Side:
     steps: tuple[Step, ...]
     waits: bool = False
     lead_percent: Fraction | None = None
+
+    @property
+    def is_at_once(self) -> bool:
+        """Tell whether it fell due at once: by an event at 0, or by a measurement that fails.
+
+        Its distance tells where that was; the day alone decides.
+        """
+        return self.due_on is not None and self.binds_on in {Binds.EVENT, Binds.MEASUREMENT}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

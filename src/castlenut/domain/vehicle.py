@@ -1,9 +1,9 @@
 """A vehicle as it stands in the record, and what it is exposed to."""
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import Dial
 

@@ -1,9 +1,9 @@
 """Vehicle numbers: check digit and model year of a VIN, and serials that are none."""
 
-from dataclasses import dataclass
 from enum import Enum
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 
 LENGTH = 17
 

@@ -1,11 +1,11 @@
 """Wear between measurements, and the distance left to a limit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import isfinite, pi, sqrt, tan
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.interval import exact
 
 _P90 = 1.2815515655446004  # normal quantile: 80 % lie between P10 and P90

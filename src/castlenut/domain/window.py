@@ -1,6 +1,5 @@
 """The window around a due point: when it opens and closes, and what the next is counted from."""
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -8,6 +7,7 @@ from math import floor
 from typing import TypeVar
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.interval import Interval, Point, due_at, due_on, exact, length_days
 from castlenut.domain.months import DAYS_IN_MONTH, after_span, last_of_month
 

@@ -4,12 +4,12 @@ Steps hold figures as the user meets them: days, and what the dial shows. They a
 `words/working.py`, once for every face.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Place
 from castlenut.domain.units import Shown, Unit
@@ -65,7 +65,10 @@ class Beats(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Anchored:
-    """The counting starts from this record. None: that side is not known."""
+    """The counting starts from this record. None: that side is not known.
+
+    `until` and `until_at`: it was inspected, and found good until then.
+    """
 
     how: From
     record: RecordId | None
@@ -74,6 +77,8 @@ class Anchored:
     name: str = ""  # the part, the job's item or the event
     by: str | None = None
     is_estimated: bool = False
+    until: date | None = None
+    until_at: Shown | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,8 +160,9 @@ class NotShortened:
 class Judged:
     """A measurement held against its limit.
 
-    `limit` None: no limit is known. `rate_per_1000` None: no wear rate is known. `reached_at`: what
-    the dial will show when the limit is reached.
+    `limit` None: no limit is known. `is_stand_in`: the limit holds until the car's own figure is
+    entered. `rate_per_1000` None: no wear rate is known. `reached_at`: what the dial will show when
+    the limit is reached.
     """
 
     measure: str
@@ -169,6 +175,7 @@ class Judged:
     unit: str
     passes: bool | None
     whose: Beats | None = None
+    is_stand_in: bool = False
     advise: Decimal | None = None
     is_advised: bool = False
     rate_per_1000: float | None = None

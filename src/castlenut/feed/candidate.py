@@ -1,9 +1,9 @@
 """An event as it would be published, before it is held against what stands in the ledger."""
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
 
+from castlenut.domain.frozen import dataclass
 from castlenut.feed.text import cut_lines
 
 WEEK_BEFORE = "-P6DT15H"

@@ -47,16 +47,18 @@ def due_lines(item: Item, dial: Dial) -> Iterator[str]:
     sides = []
     if item.due_on is not None:
         sides.append(day(item.due_on))
-    if item.shown.due_at is not None:
+    if item.shown.due_at is not None and not _is_due_at_once(item):
         sides.append(f"at {figures.with_unit(item.shown.due_at, dial)}")
-    if len(sides) == 2 and item.binds is not Binds.EVENT and not _is_failed(item):
-        yield f"Due {' or '.join(sides)}, whichever comes first."
+    if len(sides) == 2:
+        yield f"Due {sides[0]} or {sides[1]}, whichever comes first."
     elif sides:
-        yield f"Due {', '.join(sides)}."
+        yield f"Due {sides[0]}."
 
 
-def _is_failed(item: Item) -> bool:
-    return any(isinstance(step, Judged) and step.passes is False for step in item.working)
+def _is_due_at_once(item: Item) -> bool:
+    """Tell whether an event or a failed measurement made it due: on that day, wherever the dial was."""
+    is_of_that_day = item.due_on is not None and item.due_on == item.expected.p50
+    return is_of_that_day and item.binds in {Binds.EVENT, Binds.MEASUREMENT}
 
 
 def expected_line(item: Item) -> str:
@@ -65,7 +67,7 @@ def expected_line(item: Item) -> str:
     if item.binds not in _BY or band.p50 is None or band.p50 == item.due_on:
         return ""
     by = _BY[item.binds]
-    if band.p10 is None or band.p90 is None:
+    if band.p10 is None or band.p90 is None or band.p10 == band.p90:
         return f"Expected {day(band.p50)}, {by}."
     ends = [_short(end) if end.year == band.p50.year else day(end) for end in (band.p10, band.p90)]
     return f"Expected {day(band.p50)} ({ends[0]} to {ends[1]}), {by}."
@@ -89,16 +91,14 @@ def window_lines(item: Item, dial: Dial) -> Iterator[str]:
 
 
 def limit_lines(item: Item) -> Iterator[str]:
-    """Give each limit that is known, with what was measured last."""
+    """Give each limit that is known and was measured, with the last figure."""
     for step in item.working:
-        if not isinstance(step, Judged) or step.limit is None:
+        if not isinstance(step, Judged):
             continue
-        limit = f"Limit {figures.quantity(step.limit, step.unit)}"
-        if step.value is None or step.on is None:
-            yield f"{limit}; not measured."
-        else:
+        if step.limit is not None and step.value is not None and step.on is not None:
+            limit = figures.quantity(step.limit, step.unit)
             measured = figures.quantity(step.value, step.unit)
-            yield f"{limit}; measured {measured} on {day(step.on)}."
+            yield f"Limit {limit}; measured {measured} on {day(step.on)}."
 
 
 def interval_lines(item: Item, dial: Dial) -> Iterator[str]:

@@ -1,13 +1,14 @@
 """Open occurrences of a car, and the event each makes for an audience."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from datetime import date
 from enum import Enum
 from itertools import chain
 from uuid import UUID
 
+from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import OWN, RecordId, VehicleId
 from castlenut.domain.item import Item
 from castlenut.domain.vehicle import Vehicle
@@ -74,11 +75,14 @@ def occurrences(car: CarToday) -> tuple[Occurrence, ...]:
     """
     if car.car.vehicle.sold_on is not None:
         return ()
+    entered_with = _entered_with(car.car)
     together: dict[tuple[str, RecordId | None], list[Item]] = {}
     for item in car.items:
         if not item.rule.is_own_check and item.reckoned is not State.NO_RECORD:
             rule = item.id.component if item.id.rule == OWN else item.id.rule
-            together.setdefault((rule, anchor_of(item)), []).append(item)
+            anchor = anchor_of(item)
+            baseline = None if anchor is None else entered_with.get(anchor, anchor)
+            together.setdefault((rule, baseline), []).append(item)
     return tuple(
         _occurrence(car.car.id, rule, baseline, items)
         for (rule, baseline), items in sorted(
@@ -132,16 +136,28 @@ def anchor_of(item: Item) -> RecordId | None:
     """Give the record an occurrence rests on: the last job, else the fitting, else the event.
 
     Not simply the baseline of the side that decides: that changes with the readings where one side
-    counts from the last job and another from an event, and the event on the phones must not. Parts
-    fitted in one job rest on that job.
+    counts from the last job and another from an event, and the event on the phones must not.
     """
     anchors = [step for step in item.working if isinstance(step, Anchored) and step.record]
     if not anchors:
         return item.baseline.record if item.baseline is not None else None
     latest = max(anchors, key=lambda step: (_weight(step), step.on or date.min, step.record or ""))
-    if latest.how is From.FITTED and latest.record == item.component.record:
-        return item.component.job or latest.record
     return latest.record
+
+
+def _entered_with(car: Car) -> Mapping[RecordId, RecordId]:
+    """Give, for records that came of one entry, the one record that stands for all of them.
+
+    Parts fitted and figures measured in a job go by the job; one answer given at intake for several
+    places goes by the first of its records, whatever became of the parts since.
+    """
+    found = {part.record: part.job for part in car.components if part.job}
+    found |= {taken.record: taken.job for taken in car.measurements if taken.job}
+    answers: dict[tuple[object, ...], RecordId] = {}
+    for each in sorted(car.statements, key=lambda statement: statement.record):
+        what = (each.answer, each.kind, each.item, each.on, each.at, each.until, each.until_at)
+        found[each.record] = answers.setdefault(what, each.record)
+    return found
 
 
 def _weight(step: Anchored) -> int:

@@ -1,11 +1,11 @@
 """The three kinds of feed: of the garage, of one vehicle, of all vehicles of one owner."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import VehicleId
 from castlenut.domain.months import end_of_month_after
 from castlenut.feed.event import GarageFacts, full_name

@@ -1,10 +1,10 @@
 """What is open from before this week: one event a week, since a phone's list begins today."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.working import State
 from castlenut.feed.candidate import Candidate
 from castlenut.feed.description import day

@@ -2,10 +2,11 @@
 
 import hashlib
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.feed.candidate import Kind, Scope
 from castlenut.feed.event import GarageFacts, short_name
 from castlenut.feed.feeds import COLORS, Feed, FeedKind, feed_name
@@ -58,7 +59,9 @@ def publish(
     ledger = settling.settled(cars, ledger)
     if feed.kind is FeedKind.GARAGE and readable is None:
         ledger = settling.without_others(cars, ledger)
-    is_empty = not dict(_entries(settling, vehicles, ledger))
+    is_empty = all(
+        entry.scope.kind is Kind.EMPTY for _, entry in _entries(settling, vehicles, ledger)
+    )
     ledger = settling.with_empty(cars, ledger, is_empty=is_empty)
     sheet = Sheet(
         feed=feed.id,

@@ -1,10 +1,10 @@
 """The events of one feed's cars, settled in the ledger."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.working import State
 from castlenut.feed.candidate import Candidate, Kind, Scope
 from castlenut.feed.event import (

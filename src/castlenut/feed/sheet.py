@@ -2,9 +2,9 @@
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 
+from castlenut.domain.frozen import dataclass
 from castlenut.feed.ledger import Entry
 
 _FORM = "1"  # another number makes every feed anew

@@ -27,6 +27,8 @@ def lines_of(text: str) -> tuple[str, ...]:
 
 
 def _cleaned(text: str) -> str:
+    if text.isascii() and text.isprintable():
+        return text
     broken = _BREAK.sub("\n", _REMOVED.sub("", text)).replace("\t", " ")
     # Composed last: a control character taken out may have stood between a letter and its accent.
     return unicodedata.normalize("NFC", _CONTROL.sub("", broken))

@@ -1,10 +1,10 @@
 """Questions over one car or all: how each stands, for the board and the list of vehicles."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row, rows, sort_key, worst
 from castlenut.domain.working import State

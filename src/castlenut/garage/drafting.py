@@ -1,7 +1,6 @@
 """Putting a draft together: what was typed is read, every fault collected, every edit gathered."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
@@ -10,6 +9,7 @@ from typing import TypeVar
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.domain.odometer import Odometer, odometer
 from castlenut.domain.use.rate import plain_rate
@@ -82,6 +82,23 @@ class Drafting:
             self.faults.extend(bad.faults)
             return None
 
+    def whole(self, part: Callable[[], None]) -> None:
+        """Do a part of the change whole, or nothing of it.
+
+        Raises:
+            BadInput: with the faults of that part alone.
+        """
+        edits, before = dict(self._edits), len(self.faults)
+        try:
+            part()
+        except BadInput as bad:
+            self.faults.extend(bad.faults)
+        found = self.faults[before:]
+        if found:
+            self._edits = edits
+            del self.faults[before:]
+            raise BadInput(*found)
+
     def fault(self, what: str, *, where: str, remedy: str) -> None:
         """Keep a fault."""
         self.faults.append(Fault(what, where, remedy))
@@ -123,7 +140,10 @@ class Drafting:
         if text is not None and text.strip().lower() in NOT_KNOWN:
             return DialThen(at=None, is_estimated=False)
         if text is not None:
-            return DialThen(at=self.figure(text, field=field), is_estimated=False)
+            at = self.figure(text, field=field)
+            if at is not None:
+                self._tell_misfit(at, on)
+            return DialThen(at=at, is_estimated=False)
         for placed in reversed(self.odometer.sound):
             if placed.reading.on == on:
                 return DialThen(at=placed.shown, is_estimated=False)
@@ -138,13 +158,37 @@ class Drafting:
         return DialThen(at=estimate, is_estimated=True)
 
     def _estimate(self, on: date) -> Decimal | None:
-        """Give what the dial is thought to have shown; None where nothing tells."""
+        """Give what the dial is thought to have shown; None where nothing tells.
+
+        Readings tell of a time before them as long as they span, and no further back.
+        """
         use = plain_rate(self.odometer, today=self.today, laid_up=self.car.laid_up())
-        last = self.odometer.last()
+        sound = self.odometer.sound
         band = use.distance_on(on)
-        if band is None or last is None or (use.yearly is None and on < last.reading.on):
+        if band is None or not sound:
+            return None
+        first, last = sound[0].reading.on, sound[-1].reading.on
+        if on < first and first - on > last - first:
             return None
         return self.odometer.shown_of(band.p50)
+
+    def _tell_misfit(self, at: Decimal, on: date) -> None:
+        """Tell where a dial figure lies outside the readings around its day: kept as typed."""
+        distance = self.odometer.distance_of(at, on)
+        if distance is None:
+            return
+        sound = self.odometer.sound
+        before = next((each for each in reversed(sound) if each.reading.on <= on), None)
+        after = next((each for each in sound if each.reading.on >= on), None)
+        for placed, sign, word in ((before, 1, "lower"), (after, -1, "higher")):
+            if placed is None or placed.distance is None:
+                continue
+            if sign * (placed.distance - distance) > 1:
+                self.told.append(
+                    f"{whole_if_whole(at):,} is {word} than the reading"
+                    f" {whole_if_whole(placed.shown):,} of {placed.reading.on.isoformat()}:"
+                    " kept as typed"
+                )
 
     def who(self, by: str | None) -> str:
         """Give who did it, as records hold it."""
@@ -175,7 +219,9 @@ class Drafting:
         self.faults.extend(check_values(table, values))
         self._edits[table, record] = Gone(table=table, id=record, gone=gone, values=values)
 
-    def draft(self, title: str, *, items: Sequence[ItemId] = ()) -> Draft:
+    def draft(
+        self, title: str, *, items: Sequence[ItemId] = (), cautions: Sequence[str] = ()
+    ) -> Draft:
         """Give the draft.
 
         Raises:
@@ -190,6 +236,7 @@ class Drafting:
             told=tuple(self.told),
             title=title,
             items=tuple(items),
+            cautions=tuple(cautions),
         )
 
 

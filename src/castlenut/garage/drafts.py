@@ -1,10 +1,10 @@
 """A change before it is saved: what it edits, what is told of it, and the car as if saved."""
 
-from dataclasses import dataclass
-
 from castlenut.domain import conversion
 from castlenut.domain.conversion import Difference
 from castlenut.domain.due import CarToday
+from castlenut.domain.errors import Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.garage.garage import Garage
 from castlenut.store.faults import NotSaved
@@ -32,7 +32,8 @@ class Draft:
 
     `told`: sentences to be told beside it: a reading that does not fit, an estimate taken, what
     was replaced. `title` names the change in few words, `items` those it is about. `file` is what
-    it began from.
+    it began from. `cautions` are the keys of those that go with the work. `faults`: of many lines
+    those that were bad, and are left out of it.
     """
 
     slug: str
@@ -41,6 +42,8 @@ class Draft:
     told: tuple[str, ...]
     title: str
     items: tuple[ItemId, ...] = ()
+    cautions: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

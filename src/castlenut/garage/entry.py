@@ -3,12 +3,12 @@
 import re
 from calendar import monthrange
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
 from castlenut.domain.dial import Dial
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.months import after_span
 from castlenut.domain.units import Unit, convert
 

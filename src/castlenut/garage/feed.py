@@ -4,13 +4,13 @@ import hashlib
 import os
 import secrets
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.naming import choose
 from castlenut.feed.address import token
 from castlenut.feed.event import Alarms, GarageFacts

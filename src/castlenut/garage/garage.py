@@ -1,13 +1,13 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday, items_today
 from castlenut.domain.errors import Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId, VehicleId, short
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.precedence import rule_book

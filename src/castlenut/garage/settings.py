@@ -1,10 +1,11 @@
 """The garage's own settings, as its record holds them, with what holds where nothing is set."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from decimal import Decimal, InvalidOperation
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.measures import MM, THIRTY_SECOND
 from castlenut.domain.units import Unit
 from castlenut.store.revisions import StoredRecord

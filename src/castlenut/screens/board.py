@@ -27,7 +27,7 @@ from castlenut.screens.car_words import (
     owner_of_car,
     since_in_work,
 )
-from castlenut.screens.item_page import ItemPage, slugs_of
+from castlenut.screens.item_page import ItemPage
 from castlenut.screens.item_rows import COLUMNS, ahead_rows, item_row, row_key
 from castlenut.screens.widgets.cells import plain, wrapped
 from castlenut.screens.widgets.item_table import Column, ItemTable, Line
@@ -66,6 +66,7 @@ class Board(ItemPage):
         Binding("d", "record('done')", "day's work"),
         Binding("r", "reading", "reading"),
         Binding("n", "new_car", "new car"),
+        Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
         Binding("q", "end", "end", show=False),
     ]
@@ -240,7 +241,9 @@ class Board(ItemPage):
             yield _heading("cannot be read")
             yield from (
                 Line(key=f"fault {number}", cells=(part, "", "", "", "", "", ""))
-                for number, part in enumerate(wrapped(row.fault, max(self.below.size.width - 4, 20)))
+                for number, part in enumerate(
+                    wrapped(row.fault, max(self.below.size.width - 4, 20))
+                )
             )
         else:
             yield _heading("reckoning" if key is not None else "no car")
@@ -299,8 +302,7 @@ class Board(ItemPage):
     def take_saved(self, saved: Saved | None) -> None:
         super().take_saved(saved)
         if saved is not None:
-            for slug in slugs_of(saved):
-                self.cars.put_cursor(slug)
+            self.cars.put_cursor(saved.slug)
 
 
 def _heading(text: str, count: int | None = None) -> Line:

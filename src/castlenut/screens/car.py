@@ -8,6 +8,7 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 from textual.widgets import Static
 
+from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
@@ -177,6 +178,12 @@ class CarPage(ItemPage):
     def items_at_hand(self) -> tuple[Item, ...]:
         marked = [row for row in self.rows_at_hand() if row_key(row) in self.due.marked]
         return tuple(item for row in marked for item in row.items) or super().items_at_hand()
+
+    def part_at_hand(self) -> Component | None:
+        if self.number == DUE:
+            return None
+        key = self.fitted.cursor_key
+        return next((part for part in self.car.car.components if part.record == key), None)
 
     # -- keys ----------------------------------------------------------------------------------
 

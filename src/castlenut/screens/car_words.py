@@ -1,5 +1,7 @@
 """What is said of a car itself: its kind, its owner, its dial, its distance today."""
 
+from decimal import Decimal
+
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
 from castlenut.words import figures
@@ -9,7 +11,9 @@ def kind_of_car(car: Car) -> str:
     """Give description and drive: `sedan 1976, rear drive`."""
     vehicle = car.vehicle
     drive = f", {vehicle.drive.value} drive" if vehicle.drive else ""
-    year = f" {vehicle.year}" if vehicle.year and str(vehicle.year) not in vehicle.description else ""
+    year = (
+        f" {vehicle.year}" if vehicle.year and str(vehicle.year) not in vehicle.description else ""
+    )
     return f"{vehicle.description}{year}{drive}"
 
 
@@ -46,3 +50,17 @@ def since_in_work(today: CarToday) -> str:
     """Give since when the car is in work; empty where it is not."""
     stay = today.car.stay_on(today.today)
     return f"in work since {stay.since}" if stay else ""
+
+
+def last_reading(today: CarToday) -> str:
+    """Give the last sound reading: `last 61,600 on 2026-11-24`."""
+    last = today.odometer.last()
+    if last is None:
+        return "no reading yet"
+    return f"last {figures.shown(last.shown, today.odometer.dial)} on {last.reading.on}"
+
+
+def estimate_today(today: CarToday) -> Decimal | None:
+    """Give what the dial is thought to show today; None where nothing tells."""
+    band = today.use.distance_on(today.today)
+    return None if band is None else today.odometer.shown_of(band.p50)

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.screen import ModalScreen
 
+from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
@@ -55,6 +56,10 @@ class ItemPage(Page):
         at = self.row_at_hand()
         return () if at is None else self.rows_at_hand()[at].items
 
+    def part_at_hand(self) -> Component | None:
+        """Give the part under the cursor, where a list of parts is in focus."""
+        return None
+
     # -- keys ----------------------------------------------------------------------------------
 
     def action_work(self) -> None:
@@ -92,7 +97,7 @@ class ItemPage(Page):
             return
         from castlenut.screens.forms.part import PartForm
 
-        self.open_form(PartForm(self.garage, today))
+        self.open_form(PartForm(self.garage, today, self.part_at_hand()))
 
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""
@@ -103,9 +108,4 @@ class ItemPage(Page):
         if saved is not None:
             told = "".join(f"; {each}" for each in saved.told)
             self.tell(f"saved: {saved.title}{told}")
-            self.show_anew(changed=slugs_of(saved))
-
-
-def slugs_of(saved: Saved) -> tuple[str, ...]:
-    """Give the cars whose records a change wrote."""
-    return tuple(dict.fromkeys(each.vehicle for each in saved.records))
+            self.show_anew(changed=(saved.slug,))

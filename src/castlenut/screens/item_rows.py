@@ -61,8 +61,10 @@ def places_of(row: Row) -> str:
     which = {place.which for place in places}
     if len(which) > 1 or None in spots:
         return row.places
-    told = "all 4" if set(spots) == set(CORNERS) else " ".join(
-        spot.value for spot in spots if spot is not None
+    told = (
+        "all 4"
+        if set(spots) == set(CORNERS)
+        else " ".join(spot.value for spot in spots if spot is not None)
     )
     end = str(Place(which=places[0].which)) if places[0].which is not None else ""
     return f"{told} {end}".rstrip()
@@ -81,7 +83,8 @@ def left_of(item: Item, today: CarToday) -> str:
     days, distance = result.days_left, result.distance_left
     if item.binds in {Binds.DATE, Binds.SEASON, Binds.AGE} or distance is None:
         return "-" if days is None else _over_or_left(f"{abs(days):,} d", days)
-    return _over_or_left(figures.shown(abs(distance), today.odometer.dial), distance)
+    amount = figures.left(distance, today.odometer.dial)
+    return _over_or_left(f"{abs(amount):,f}", amount)
 
 
 def _over_or_left(amount: str, figure: Decimal | int) -> str:
@@ -91,11 +94,7 @@ def _over_or_left(amount: str, figure: Decimal | int) -> str:
 def ahead_rows(today: CarToday) -> tuple[Row, ...]:
     """Give the rows of a car that are ahead, the owner's own checks left aside."""
     return rows(
-        [
-            item
-            for item in today.items
-            if item.state is State.AHEAD and not item.rule.is_own_check
-        ]
+        [item for item in today.items if item.state is State.AHEAD and not item.rule.is_own_check]
     )
 
 
@@ -114,7 +113,7 @@ def titles(items: Sequence[Item]) -> str:
     places: dict[str, list[str]] = {}
     for item in items:
         places.setdefault(item.rule.title, []).append(str(item.place) if item.place else "")
-    return ", ".join(
+    return "; ".join(
         f"{title} {' '.join(each for each in where if each)}".strip()
         for title, where in places.items()
     )

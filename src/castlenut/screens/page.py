@@ -25,6 +25,7 @@ class Page(Screen[None]):
     `TITLE_WORDS` name it in help, `ANSWERS` is the paragraph of help on what it answers.
     """
 
+    AUTO_FOCUS: ClassVar[str | None] = ""
     TITLE_WORDS: ClassVar[str] = ""
     ANSWERS: ClassVar[str] = ""
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -115,7 +116,8 @@ class Page(Screen[None]):
         if words and not table.keys:
             near = table.nearest(words)
             self.tell(
-                f'nothing has "{words}": esc shows all' + (f"; near: {', '.join(near)}" if near else "")
+                f'nothing has "{words}": esc shows all'
+                + (f"; near: {', '.join(near)}" if near else "")
             )
         elif message.is_closed:
             self.tell("")
@@ -154,8 +156,12 @@ class Page(Screen[None]):
         """Open a car over this screen."""
         self.post_message(self.CarWanted(slug))
 
-    def on_key(self, event: events.Key) -> None:
+    async def on_key(self, event: events.Key) -> None:
         """Let a capital act as its small letter: no key differs from another only by shift."""
-        if event.character is not None and event.character.isupper() and event.character.isascii():
+        letter = event.character
+        if letter is None or not (letter.isascii() and letter.isupper()):
+            return
+        active = self.active_bindings.get(letter.lower())
+        if active is not None:
             event.stop()
-            self.app.simulate_key(event.character.lower())
+            await self.app.run_action(active.binding.action, active.node)

@@ -1,11 +1,11 @@
 """What a file of records holds: its header, its records as they stand, and which of them check."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 
+from castlenut.domain.frozen import dataclass
 from castlenut.store.fields import DEEPEST, depth
-from castlenut.store.merge import ASIDE, REVISIONS, Tables
+from castlenut.store.merge import REVISIONS, Tables
 from castlenut.store.revisions import (
     GONE,
     as_record,
@@ -177,8 +177,3 @@ def revisions_of(record: Value) -> list[Object]:
     if not isinstance(revisions, list):
         return []
     return [each for each in revisions if isinstance(each, dict)]
-
-
-def stands_beside(record: Value) -> bool:
-    """Tell whether something that is no record stands beside a record's revisions after a merge."""
-    return isinstance(record, dict) and bool(record.get(ASIDE))

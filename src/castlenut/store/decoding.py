@@ -3,8 +3,9 @@
 import json
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from castlenut.domain.frozen import dataclass
 from castlenut.store.content import (
     HEADER,
     Content,

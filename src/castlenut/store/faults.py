@@ -1,10 +1,10 @@
 """What can be wrong with a file of the garage, and what is told when nothing could be saved."""
 
 import errno
-from dataclasses import dataclass
 from enum import Enum
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 
 
 class FaultWord(Enum):

@@ -3,12 +3,12 @@
 import re
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, InvalidOperation
 from functools import lru_cache
 
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.place import place
 from castlenut.store.values import MOST, Value, canonical, is_exact, whole_if_whole
 
@@ -129,10 +129,6 @@ def _text(read: str) -> Value:
 
 LINE = FieldType("a text", _is_text, _line_odd, _text)
 NOTE = FieldType("a text", _is_text, _note_odd, _text)
-
-
-def _is_integer(value: Value) -> bool:
-    return type(value) is int and -MOST < value < MOST
 
 
 def _typed_decimal(text: str) -> int | Decimal:

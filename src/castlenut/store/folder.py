@@ -5,10 +5,10 @@ import hashlib
 import os
 import stat
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.store.content import FileKind, new_content
 from castlenut.store.encoding import encoded
 from castlenut.store.faults import (

@@ -1,7 +1,6 @@
 """From stored records to one car's record as the domain sees it."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from fractions import Fraction
 from typing import TypeVar
@@ -10,6 +9,7 @@ from castlenut.domain.car import Car, OwnFigure, OwnItem
 from castlenut.domain.component import Component, Origin
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import (
     Answer,
     Decline,

@@ -1,9 +1,9 @@
 """One change saved: what is on the disk is met, edits become revisions, the file is replaced."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.store.content import FileKind, examined, revisions_of
 from castlenut.store.faults import FileFault, FileRefused
 from castlenut.store.loading import State, load

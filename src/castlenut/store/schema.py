@@ -1,9 +1,9 @@
 """Tables and fields of the record, and whether a record is as they ask."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.store.fields import (
     AMOUNT,
     DAY,

@@ -1,12 +1,12 @@
 """Tires and wheels with the places they took, as components."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.component import Component, Origin, Stood
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.place import Place
 from castlenut.domain.tires.tin import first_day, made
 from castlenut.store.typed_fields import CannotBe, Fields

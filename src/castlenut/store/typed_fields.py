@@ -1,13 +1,13 @@
 """Fields of one stored record as typed values; what cannot be one sets the record aside."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 from typing import TypeVar
 
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId, RecordId, item_id
 from castlenut.domain.place import Place, place
 from castlenut.store.fields import shown

@@ -69,12 +69,17 @@ def row_line(row: Row, today: CarToday, *, has_car: bool) -> str:
     parts = (
         stamped(item),
         vehicle.slug if has_car else "",
-        titled(item.rule.title, row.places),
+        titled(item.rule.title, _places(row)),
         due_point(item, vehicle.dial),
         how_it_stands(item, vehicle.dial, today=today.today),
         f"[{_together(row, names, today)}]",
     )
     return GAP.join(part for part in parts if part)
+
+
+def _places(row: Row) -> str:
+    """Give the places of a row, each once: two parts at one place may share a row."""
+    return " ".join(dict.fromkeys(str(each.place) for each in row.items if each.place is not None))
 
 
 def _together(row: Row, names: dict[str, None], today: CarToday) -> str:

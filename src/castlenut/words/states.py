@@ -1,7 +1,6 @@
 """How an item stands, as a mark, a word and a color: each readable without the others."""
 
-from dataclasses import dataclass
-
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
 from castlenut.domain.working import State
 

@@ -67,6 +67,10 @@ def anchored(step: Anchored, place: Place | None, dial: Dial) -> SumRow:
         told.append(f"by {one_line(step.by)}")
     if step.is_estimated:
         told.append("distance estimated")
+    if step.until is not None:
+        told.append(f"found good until {step.until.isoformat()}")
+    if step.until_at is not None:
+        told.append(f"found good until {figures.with_unit(step.until_at, dial)}")
     return SumRow(
         label=label,
         distance=distance,
@@ -191,6 +195,8 @@ def _limit(step: Judged) -> str:
     told = f"{side} {figures.quantity(step.limit, step.unit)} is allowed"
     if step.whose is not None:
         told += f" ({step.whose.value})"
+    if step.is_stand_in:
+        told += " until the car's own figure is entered"
     match step.passes:
         case None:
             return told

@@ -1,7 +1,8 @@
 """One row of the sum behind a due date, and its sentence: both made from one value."""
 
-from dataclasses import dataclass
 from enum import Enum
+
+from castlenut.domain.frozen import dataclass
 
 
 class Tie(Enum):

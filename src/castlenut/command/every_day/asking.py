@@ -94,6 +94,7 @@ def _components_arguments(parser: ArgumentParser) -> None:
 
 def _components(call: Call) -> int:
     from castlenut.command.every_day.cars import cars_asked
+    from castlenut.domain.component import Origin
     from castlenut.words.answers import component_answer, component_state
     from castlenut.words.listing import component_line
 
@@ -105,7 +106,8 @@ def _components(call: Call) -> int:
         (record.car, component)
         for _, record in cars_asked(call, garage).read
         for component in record.car.components
-        if component_state(component, day) in wanted
+        if component.origin is not Origin.VEHICLE
+        and component_state(component, day) in wanted
         and (part is None or (component.part or "").casefold() == part.strip().casefold())
     ]
     if call.as_json:

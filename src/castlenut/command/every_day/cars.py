@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from castlenut.command.output import tell
+from castlenut.domain.frozen import dataclass
 from castlenut.garage.garage import CannotRead, CarRecord
 
 if TYPE_CHECKING:

@@ -18,12 +18,13 @@ if TYPE_CHECKING:
 
 
 def write_difference(before: CarToday, after: CarToday) -> None:
-    """Write which items leave, join and become due, a line each."""
+    """Write which items leave, join and become due, a line each; what joins due is told once."""
     found = difference(before, after)
+    joined = {item.id for item in found.joins}
     output.write(
         *_lines("leaves", found.leaves, before),
         *_lines("joins", found.joins, after),
-        *_lines("due by this", found.due_now, after),
+        *_lines("due by this", [item for item in found.due_now if item.id not in joined], after),
     )
 
 

@@ -16,7 +16,6 @@ from castlenut.domain.working import State
 from castlenut.garage.entry import day, number
 from castlenut.words.answers import item_answer
 from castlenut.words.cautions import DEFERRING_LINE
-from castlenut.words.figures import count
 from castlenut.words.listing import row_line
 
 if TYPE_CHECKING:
@@ -149,10 +148,12 @@ def _write_lines(
     output.write(*(line for _, line in lines))
     if not garage.slugs():
         output.write("no car yet: castlenut add SLUG takes one in")
+    elif not lines and not left_out:
+        output.write("nothing is recorded yet that could fall due: castlenut intake or fit begins")
     elif not lines:
         output.write("nothing is due")
     if left_out:
-        told = f"{count(left_out, 'item')} more ahead"
+        told = f"{left_out:,} more ahead"
         output.write(told if has_one_car else f"{told}: castlenut due VEHICLE lists them")
     if lines:
         output.write(DEFERRING_LINE)

@@ -53,7 +53,9 @@ def _fit(call: Call) -> int:
     slug = garage.find(call.text("vehicle"))
     words = [word for word in call.texts("words") if "=" not in word]
     fields = pairs([word for word in call.texts("words") if "=" in word])
-    kind, places = _kind_and_places(words, frozenset(garage.book.kinds))
+    kinds = garage.book.kinds.values()
+    known = {name.lower() for each in kinds for name in (each.name, *each.also_called)}
+    kind, places = _kind_and_places(words, known)
     draft = draft_fit(
         garage,
         slug,
@@ -75,10 +77,10 @@ def _fit(call: Call) -> int:
     return output.FINE
 
 
-def _kind_and_places(words: list[str], kinds: frozenset[str]) -> tuple[str, str | None]:
+def _kind_and_places(words: list[str], known: set[str]) -> tuple[str, str | None]:
     """Part the words of a kind, which may be two typed without quotes, from those of the places."""
     for length in (3, 2):
-        if " ".join(words[:length]).lower() in kinds:
+        if " ".join(words[:length]).lower() in known:
             break
     else:
         length = 1

@@ -79,7 +79,6 @@ def _done_arguments(parser: ArgumentParser) -> None:
 
 def _done(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
-    from castlenut.domain.naming import find_items
     from castlenut.garage.changes.jobs import draft_job
     from castlenut.words.listing import next_line
 
@@ -99,12 +98,10 @@ def _done(call: Call) -> int:
         left_out=call.texts("left_out"),
         declined=(),
     )
-    before = garage.today(slug).items
     save_and_tell(call, garage, draft)
     if not call.as_json:
-        done = {item.id for text in call.texts("items") for item in find_items(text, before)}
         after = garage.today(slug)
-        output.write(*(next_line(item, after) for item in after.items if item.id in done))
+        output.write(*(next_line(item, after) for item in after.items if item.id in draft.items))
     return output.FINE
 
 

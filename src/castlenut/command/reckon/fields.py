@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from difflib import get_close_matches
@@ -11,6 +10,7 @@ from fractions import Fraction
 from typing import TypeAlias, TypeVar
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.interval import MOST_DISTANCE
 
 Json: TypeAlias = "bool | int | float | Decimal | str | Sequence[Json] | Mapping[str, Json] | None"

@@ -1,10 +1,10 @@
 """What every kind of reckoning is made of."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from castlenut.command.reckon.fields import Answer, Field, Fields
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.interval import exact
 
 

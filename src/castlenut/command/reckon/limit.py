@@ -1,13 +1,13 @@
 """reckon limit: whether a measure keeps a published limit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from castlenut.command.reckon.fields import Answer, Field, Fields, Json
 from castlenut.command.reckon.kind import Kind, figure
 from castlenut.domain import limits
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.limits import Limit
 from castlenut.domain.units import MM_PER_IN
 

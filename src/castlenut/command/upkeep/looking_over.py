@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.odometer import odometer
 from castlenut.domain.vin import Check, read_vin
 from castlenut.garage.garage import CannotRead, differences_of

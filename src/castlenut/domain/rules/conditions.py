@@ -71,7 +71,7 @@ def _condition(given: Table, key: str, allowed: Collection[str]) -> Condition:
     holder, name = given, key
     if is_negated and (inner := given.table(key, '{ not = "value" }')) is not None:
         inner.only(("not",), "not a condition")
-        if "not" not in inner:
+        if not inner.values:
             inner.fault("", "says nothing", f'write {key} = {{ not = "value" }}')
         holder, name = inner, "not"
     values = holder.texts(name) or ()

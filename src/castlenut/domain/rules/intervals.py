@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from datetime import date
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 
 from castlenut.domain.rules.conditions import read_where
@@ -187,6 +188,7 @@ def read_age(table: Table) -> Age | None:
     return Age(counted_from=counted_from, months=months, inspect_from=inspect_from, advise=advise)
 
 
+@cache
 def margin_of(percent: Fraction, unit: Unit) -> Margin:
     """Give the margin that a bare number of percent stands for: caps of 30 days, 500 mi."""
     if not percent:

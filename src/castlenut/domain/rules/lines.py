@@ -8,6 +8,8 @@ from castlenut.domain.errors import Fault
 Path = tuple[str | int, ...]
 """The way to a value inside one entry of a file: `("limits", 1, "measure")`, counted from 0."""
 
+_LONG_NUMBER = re.compile(r"\d{4301,}")
+_DEEP = re.compile(r"[\[{]{50,}")
 _PLACED = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
 
 
@@ -17,17 +19,17 @@ def line_of(text: str, array: str, number: int, path: Path) -> int:
     `array` and `number` name the entry: the third `[[rule]]` is ("rule", 2).
     """
     lines = text.splitlines()
-    first, end = _entry(lines, array, number)
-    line = first
+    line, end = _entry(lines, array, number)
+    is_inside = False
     for step in path:
         found = (
             _nth_table(lines, line, end, step)
             if isinstance(step, int)
-            else _key(lines, line, end, step)
+            else _key(lines, line, end, step, is_inside=is_inside)
         )
         if found is None:
             break
-        line = found
+        line, is_inside = found, True
     return line + 1
 
 
@@ -42,17 +44,26 @@ def top_line(text: str, key: str) -> int:
 
 def not_toml(text: str, file: str, error: Exception) -> Fault:
     """Say what keeps a file from being read at all."""
-    said = str(error) if isinstance(error, ValueError) else "Nested too deep"
+    lines = text.splitlines()
+    said = str(error)
     placed = _PLACED.search(said)
-    line = len(text.splitlines()) or 1
-    if placed is not None and placed.group(1):
-        line = int(placed.group(1))
-    what = _PLACED.sub("", said).strip() or "Unreadable"
+    if placed is not None:
+        what = _PLACED.sub("", said).strip()
+        what = f"{what[0].lower()}{what[1:]}"
+        line = int(placed.group(1) or len(lines) or 1)
+    elif isinstance(error, RecursionError):
+        what, line = "lists in lists too deep", _first_line(lines, _DEEP)
+    else:
+        what, line = "a number too long to read", _first_line(lines, _LONG_NUMBER)
     return Fault(
-        what=f"not TOML: {what[0].lower()}{what[1:]}",
+        what=f"not TOML: {what}",
         where=f"{file} line {line}",
         remedy="mend that line; text stands in quotes, a rule begins with [[rule]]",
     )
+
+
+def _first_line(lines: Sequence[str], pattern: re.Pattern[str]) -> int:
+    return next((at for at, line in enumerate(lines, 1) if pattern.search(line)), 1)
 
 
 def _entry(lines: Sequence[str], array: str, number: int) -> tuple[int, int]:
@@ -67,23 +78,24 @@ def _entry(lines: Sequence[str], array: str, number: int) -> tuple[int, int]:
     return heads[number], end
 
 
-def _key(lines: Sequence[str], start: int, end: int, key: str) -> int | None:
-    """Find `key =`, `key.more =` or a head `[entry.key]` from a line on."""
-    written = re.escape(key)
-    at_start = re.compile(rf"""\s*(?:\[[^\]]*\.)?["']?{written}["']?\s*[=.\]]""")
-    inside = re.compile(rf"""[{{,.]\s*["']?{written}["']?\s*[=.]""")
-    for pattern in (at_start, inside):
-        for index in range(start, end):
-            if pattern.match(lines[index]) if pattern is at_start else pattern.search(lines[index]):
-                return index
-    return None
+def _key(lines: Sequence[str], start: int, end: int, key: str, *, is_inside: bool) -> int | None:
+    """Find `key =`, `key.more =` or a head `[rule.key]`, from a line on.
+
+    Inside another value it may stand anywhere in a line: the first that has it counts.
+    """
+    written = rf"""["']?{re.escape(key)}["']?\s*[=.\]]"""
+    before = r"(?:^|[{,.])\s*" if is_inside else r"^\s*(?:\[[^\]]*\.)?"
+    pattern = re.compile(before + written)
+    return next((at for at in range(start, end) if pattern.search(lines[at])), None)
 
 
 def _nth_table(lines: Sequence[str], start: int, end: int, number: int) -> int | None:
-    """Find the line of the entry of an array that runs over several lines, one table a line."""
+    """Find the line of an entry of a list: the same line, or one table a line."""
+    if lines[start].count("[") == lines[start].count("]"):
+        return start
     seen = -1
-    for index in range(start, end):
-        seen += lines[index].count("{")
+    for at in range(start, end):
+        seen += lines[at].count("{")
         if seen >= number:
-            return index
+            return at
     return None

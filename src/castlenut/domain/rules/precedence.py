@@ -6,15 +6,17 @@ a rule of the book. `every_from_text` reads the intervals that a car and the mak
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RuleId
 from castlenut.domain.measures import MEASURES
 from castlenut.domain.rules.distances import exact, rule_in
 from castlenut.domain.rules.reading import read_rules
 from castlenut.domain.rules.rule import (
+    Age,
     Basis,
     Bound,
     Conversion,
@@ -90,7 +92,10 @@ def rule_book(
 
 
 def for_car(rule: Rule, changes: Iterable[RuleChange]) -> Rule:
-    """Give the rule as one car has it. Of several changes the later goes over the earlier."""
+    """Give the rule as one car has it. Of several changes the later goes over the earlier.
+
+    The months of an interval take the place of an age limit too: both say how long a part serves.
+    """
     for change in changes:
         if change.rule != rule.id:
             continue
@@ -100,6 +105,7 @@ def for_car(rule: Rule, changes: Iterable[RuleChange]) -> Rule:
             every=change.every or own.every,
             # The shipped variants are of the shipped interval.
             variants=own.variants if change.every is None else (),
+            age=own.age if change.every is None else _age_with(own.age, change.every),
             first=own.first if change.first is None else change.first,
             limits=_limits_with(own.limits, change.limits),
             off=own.off if change.off is None else change.off,
@@ -164,6 +170,12 @@ def change_faults(change: RuleChange, book: RuleBook) -> tuple[Fault, ...]:
         if measure not in MEASURES
     )
     return tuple(faults)
+
+
+def _age_with(age: Age | None, every: Every) -> Age | None:
+    if age is None or age.months is None:
+        return age
+    return None if every.months is None else replace(age, months=every.months)
 
 
 def _limits_with(limits: tuple[Limit, ...], values: Mapping[str, Fraction]) -> tuple[Limit, ...]:

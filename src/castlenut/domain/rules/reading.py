@@ -74,7 +74,7 @@ def read_rules(
     named = {*shipped, *ids_in(document)}
     rules = rules_of(document, origin=origin, tables=tables, known=shipped, named=named)
     if faults:
-        raise BadInput(*faults)
+        raise BadInput(*sorted(faults, key=_line))
     return rules
 
 
@@ -123,6 +123,11 @@ def rules_of(
     return tuple(rules)
 
 
+def _line(fault: Fault) -> int:
+    found = re.search(r" line (\d+)", fault.where)
+    return int(found.group(1)) if found else 0
+
+
 class _Reader:
     """Reads one rule after another against what rules may speak of."""
 
@@ -153,6 +158,13 @@ class _Reader:
             return None
         unit = table.choice("unit", Unit)
         old = self._known.get(id_)
+        if old is None and "title" not in table and "component" not in table:
+            table.fault(
+                "id",
+                f'"{id_}" is not a rule that can be changed',
+                f"{meant(id_, self._known, say='use')}; a rule of your own needs title, component",
+            )
+            return None
         kinds = self._kinds(table, old)
         if old is None:
             old = self._blank(id_, table, kinds, unit or Unit.MI)

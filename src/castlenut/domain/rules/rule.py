@@ -1,16 +1,21 @@
 """A rule as a value: what is to be done to which kind of component, and when it falls due."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place
 from castlenut.domain.units import Unit
 
 UNKNOWN = "unknown"
 """Among the values of a condition: an attribute nobody recorded satisfies it; the item says so."""
+
+
+OWN_ACCESS = "own"
+"""The access of what the owner does himself, at home."""
 
 
 class Counting(Enum):
@@ -250,7 +255,7 @@ class Rule:
     @property
     def is_own_check(self) -> bool:
         """Tell whether the owner does it himself."""
-        return "own" in self.access
+        return OWN_ACCESS in self.access
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

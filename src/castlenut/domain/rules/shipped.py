@@ -1,9 +1,9 @@
 """The rule set that comes with the program: its texts, and the tables and rules read from them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RuleId
 from castlenut.domain.rules.document import Document
 from castlenut.domain.rules.reading import ids_in, rules_of

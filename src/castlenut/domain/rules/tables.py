@@ -1,10 +1,10 @@
 """The tables rules speak of: kinds of parts, events, accesses, conversions, assemblies."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place, place
 from castlenut.domain.rules.document import Document
@@ -208,9 +208,10 @@ def _changes(table: Table, key: str, kinds: Mapping[str, KindOfPart]) -> tuple[P
         if (given := change.table("attributes", '{ friction = "disc" }')) is not None:
             known = kinds[kind].attributes if kind in kinds else {}
             given.only(tuple(known) or ("no attribute",), "not an attribute of the kind")
-            for name in given.values:
-                value = (given.named(name, known.get(name, ()), "a value of it") or ("",))[0]
-                attributes[name] = value
+            for name in (each for each in given.values if each in known):
+                allowed = known[name]
+                read = given.named(name, allowed, "a value of it") if allowed else given.texts(name)
+                attributes[name] = (read or ("",))[0]
         found.append(
             PartChange(kind=kind, places=read_places(change, "places"), attributes=attributes)
         )

@@ -1,10 +1,10 @@
 """What is known of a car's use: its distance on a day, and the day it reaches a distance."""
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from typing import Protocol
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.pieces import Note
 from castlenut.domain.units import Distance, Shown

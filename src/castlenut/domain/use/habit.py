@@ -2,8 +2,9 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from castlenut.domain.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,11 +2,11 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 from math import ceil, floor
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.odometer import Odometer
 from castlenut.domain.pieces import Point
 from castlenut.domain.units import Distance

@@ -1,16 +1,16 @@
 """Parts put on the car and taken off it, by one change."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
 from castlenut.domain.component import Component, Origin
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Raised
 from castlenut.domain.opened import Opened, access_of, events_of, opened
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, lies_in
 from castlenut.domain.rules.rule import KindOfPart
-from castlenut.garage.changes.part_fields import PartFields, read_part_fields
+from castlenut.garage.changes.part_fields import PartFields, fields_at, read_part_fields
 from castlenut.garage.changes.tires import TireFields, read_tire_fields
 from castlenut.garage.drafting import DialThen, Drafting, number
 from castlenut.store.values import Value
@@ -82,15 +82,22 @@ def fit_parts(
     *,
     model: Mapping[Place | None, Component],
     stored: Component | None = None,
+    leaving: frozenset[str] = frozenset(),
+    makes_set: bool = True,
 ) -> None:
-    """Put parts of a kind on the car, taking off what stands there."""
+    """Put parts of a kind on the car, taking off what stands there.
+
+    `leaving` are parts that the same change takes off already. `makes_set`: tires at every corner
+    make a new set of tires.
+    """
     fitted: list[Place] = []
     for at in standing:
         read = new.read(partial(read_at, new, kind, fields, at))
         if read is None:
             continue
         day = fitting.on or new.today
-        _take_off_what_stands(new, kind, at, day, fitting, keep=stored)
+        staying = leaving if stored is None else leaving | {stored.record}
+        _take_off_what_stands(new, kind, at, day, fitting, but=staying)
         if isinstance(read, TireFields):
             _place_loose(new, kind, at, read, fitting, stored=stored, model=model.get(at))
             if at is not None:
@@ -99,9 +106,20 @@ def fit_parts(
             _fit_stored(new, stored, at, read, fitting)
         else:
             add_component(new, kind, at, read.values(model.get(at)), fitting)
-    if kind.name == "tire":
+    if kind.name == "tire" and makes_set:
         _renew_tire_set(new, fitted, fitting)
     _tell_apart(new, kind, standing, fields, fitting.on or new.today)
+
+
+def read_at(
+    new: Drafting, kind: KindOfPart, fields: Mapping[str, str], at: Place | None
+) -> PartFields | TireFields:
+    """Read the fields of a part at one of several places.
+
+    Raises:
+        BadInput: with every fault.
+    """
+    return read_fields(new, kind, fields_at(fields, at))
 
 
 def read_fields(
@@ -168,11 +186,11 @@ def _take_off_what_stands(
     day: date,
     fitting: Fitting,
     *,
-    keep: Component | None,
+    but: frozenset[str],
 ) -> None:
     kinds = new.garage.book.kinds
     for part in new.car.fitted(day):
-        if keep is not None and part.record == keep.record:
+        if part.record in but:
             continue
         there = part.place_on(day)
         if part.kind == kind.name:
@@ -185,7 +203,7 @@ def _take_off_what_stands(
             gives_way = excludes and (lies_in(there, at) or lies_in(at, there))
         if gives_way:
             take_off(new, part, day, fitting.then, why=REPLACED)
-            new.told.append(f"{named(part)} taken off: {REPLACED} by the {kind.name}")
+            new.told.append(f"{named(part)} taken off: {REPLACED}")
 
 
 def _takes_the_place(kind: KindOfPart, at: Place | None, there: Place | None) -> bool:

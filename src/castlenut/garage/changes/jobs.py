@@ -1,11 +1,11 @@
 """Work done on items, measurements, and what the owner refused."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Raised
 from castlenut.domain.ids import ItemId, RuleId
 from castlenut.domain.item import Item
@@ -76,12 +76,15 @@ def draft_job(
     }
     job = new.add("job", {name: value for name, value in values.items() if value != []})
     for item, text in _values_by_item(new, found, measured):
-        _add_measurement(new, item, text, day=day, then=then, job=job, note=None)
+        measured_on = _measured_on(item, included)
+        _add_measurement(new, measured_on, text, day=day, then=then, job=job, note=None)
     for refusal in declined:
         _add_declines(new, refusal, day)
     names = ", ".join(item_name(item, new.items.items) for item in done)
     return new.draft(
-        f"done {names} on {day.isoformat()}", items=[item.id for item in (*done, *included)]
+        f"done {names} on {day.isoformat()}",
+        items=[item.id for item in (*done, *included)],
+        cautions=list(dict.fromkeys(key for item in done for key in item.rule.cautions)),
     )
 
 
@@ -269,6 +272,20 @@ def _add_measurement(
     )
 
 
+def _measured_on(item: Item, included: Sequence[Item]) -> Item:
+    """Give the item that a value is of: what is measured at a repack is the play it includes."""
+    if item.rule.limits:
+        return item
+    return next(
+        (
+            other
+            for other in included
+            if other.rule.limits and other.component.record == item.component.record
+        ),
+        item,
+    )
+
+
 def _value(found: Quantity) -> Value:
     if found.grade is not None:
         return found.grade.value
@@ -279,8 +296,8 @@ def _value(found: Quantity) -> Value:
 def read_value(text: str, rule: Rule, *, depth_unit: str) -> tuple[str | None, Quantity]:
     """Read a measurement of an item: which of its rule's measures it is, and what was found.
 
-    `MEASURE=VALUE` names the measure; else it is the first one that the value can be. A grade is
-    the result of a check and has no measure.
+    `MEASURE=VALUE` names the measure; without it only one of them may be read so. A grade is the
+    result of a check and has no measure.
 
     Raises:
         BadInput: the rule measures nothing so.
@@ -299,13 +316,25 @@ def read_value(text: str, rule: Rule, *, depth_unit: str) -> tuple[str | None, Q
             )
         measures, text = [named], value
     faults: list[Fault] = []
+    found: dict[str, Quantity] = {}
     for measure in measures:
         try:
-            found = quantity(text, MEASURES[measure], depth_unit=depth_unit)
+            found[measure] = quantity(text, MEASURES[measure], depth_unit=depth_unit)
         except BadInput as bad:
             faults.extend(bad.faults)
-            continue
-        return (None if found.grade is not None else measure), found
-    if faults:
+    if not measures:
+        return None, quantity(text, None)
+    if not found:
         raise BadInput(faults[0])
-    return None, quantity(text, None)
+    measure, first = next(iter(found.items()))
+    if first.grade is not None:
+        return None, first
+    if len(found) > 1:
+        raise BadInput(
+            Fault(
+                f"{text!r} may be {' or '.join(found)}",
+                "value",
+                f"name the measure, as {measure}={text}",
+            )
+        )
+    return measure, first

@@ -8,6 +8,7 @@ from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.timer import Timer
 from textual.widget import Widget
@@ -18,6 +19,7 @@ from castlenut.garage.drafts import Draft, Saved, save
 from castlenut.garage.garage import Garage
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.field import Field
+from castlenut.screens.widgets.one_line import OneLine
 from castlenut.store.faults import NotSaved
 
 REST_SECONDS = 0.15
@@ -37,6 +39,7 @@ class Form(ModalScreen[Saved | None]):
     """A form over a screen. It gives what was saved, or None when it was left."""
 
     HEAD: ClassVar[str] = ""
+    CSS_PATH = "../styles/form.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "save", "save"),
         Binding("escape", "leave", "leave"),
@@ -76,17 +79,22 @@ class Form(ModalScreen[Saved | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="sheet form") as sheet:
-            sheet.border_title = plain(self.heading()).replace("[", "\\[")
+            sheet.border_title = Content(plain(self.heading()))
+            sheet.border_subtitle = Content("tab next  ^s save  esc leave")
             with VerticalScroll(classes="form-fields", can_focus=False):
                 yield from self.fields()
             yield Static("", id="follows", markup=False)
             with Horizontal(id="form-end"):
-                yield Button("[Save]", id="save", compact=True)
-                yield Static("", id="wanted", markup=False)
-                yield Button("[Cancel]", id="cancel", compact=True)
+                yield Button(Content("[Save]"), id="save", compact=True)
+                yield OneLine(id="wanted")
+                yield Button(Content("[Cancel]"), id="cancel", compact=True)
 
     def on_mount(self) -> None:
         self.look()
+
+    def retitle(self) -> None:
+        """Say the title anew, where it tells how far the form is."""
+        self.query_one(".sheet").border_title = Content(plain(self.heading()))
 
     @property
     def typed(self) -> tuple[Field, ...]:
@@ -95,7 +103,7 @@ class Form(ModalScreen[Saved | None]):
 
     def field(self, name: str) -> Field:
         """Give a field by its name."""
-        return self.query_one(f"#field-{name}", Field)
+        return next(each for each in self.typed if each.name == name)
 
     def text(self, name: str) -> str:
         """Give what is typed in a field."""
@@ -125,13 +133,25 @@ class Form(ModalScreen[Saved | None]):
         except BadInput as refused:
             return Looked(draft=None, follows=(), faults=refused.faults)
 
+    def wanted(self, looked: Looked) -> tuple[Fault, ...]:
+        """Give the faults that are to be told now."""
+        return looked.faults
+
     def _tell(self, looked: Looked) -> None:
         self.is_looking = False
         self.query_one("#follows", Static).update("\n".join(plain(each) for each in looked.follows))
-        names = [self._name_of(fault) for fault in looked.faults]
+        faults = self.wanted(looked)
+        names = [self._name_of(fault) for fault in faults]
         self._say(f"to look at: {', '.join(dict.fromkeys(names))}" if names else "")
         if self._has_tried:
-            self._show_faults(looked.faults)
+            self._show_faults(faults)
+
+    def tell_faults(self, faults: tuple[Fault, ...]) -> None:
+        """Show each fault under its field, and go to the first of them."""
+        self._show_faults(faults)
+        wrong = next((each for each in self.typed if each.has_fault), None)
+        if wrong is not None:
+            wrong.enter()
 
     def _name_of(self, fault: Fault) -> str:
         field = self._field_of(fault)
@@ -148,41 +168,49 @@ class Form(ModalScreen[Saved | None]):
             self._say(f"x {apart[0].where}: {_words(apart[0])}")
 
     def _say(self, text: str) -> None:
-        self.query_one("#wanted", Static).update(plain(text))
+        self.query_one("#wanted", OneLine).text = text
 
     # -- keys ----------------------------------------------------------------------------------
 
-    def on_field_entered(self, message: Field.Entered) -> None:
+    async def on_field_entered(self, message: Field.Entered) -> None:
+        """Go on to the next field."""
+        self.go_on(message.field)
+
+    def go_on(self, field: Field | None) -> None:
+        """Go on from a field to the next one shown, None being before the first; last to [Save]."""
         fields = self.typed
-        place = fields.index(message.field) if message.field in fields else len(fields)
-        if place + 1 < len(fields):
-            fields[place + 1].enter()
+        place = -1 if field is None or field not in fields else fields.index(field)
+        following = next((each for each in fields[place + 1 :] if each.box.focusable), None)
+        if following is not None:
+            following.enter()
         else:
             self.query_one("#save", Button).focus()
 
-    def on_button_pressed(self, event: Button.Pressed) -> None:
+    async def on_button_pressed(self, event: Button.Pressed) -> None:
         event.stop()
         if event.button.id == "save":
-            self.action_save()
+            await self.action_save()
         else:
             self.dismiss(None)
 
-    def action_save(self) -> None:
+    async def action_save(self) -> None:
         """Save, if nothing is wrong; else show what is, and go to the first of it."""
+        self.save()
+
+    def save(self) -> None:
+        """Save what is typed; faults are shown instead, and nothing is lost."""
         self._has_tried = True
         looked = self.looked(self.question())
         if looked.draft is None:
             self._tell(looked)
-            wrong = next((each for each in self.typed if each.has_fault), None)
-            if wrong is not None:
-                wrong.enter()
+            self.tell_faults(looked.faults)
             return
         try:
             saved = save(self.garage, looked.draft)
         except NotSaved as refused:
-            self._say(f"not saved: {refused}")
-            return
-        self.dismiss(saved)
+            self._say(f"x not saved: {refused}")
+        else:
+            self.dismiss(saved)
 
     def action_leave(self) -> None:
         """Leave without saving; in a changed form only at the second time."""

@@ -1,6 +1,7 @@
 """The form for an odometer reading."""
 
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual.widget import Widget
@@ -9,6 +10,8 @@ from castlenut.domain.due import CarToday
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
+from castlenut.screens.car_words import distance_today, last_reading
+from castlenut.screens.forms.following import due_lines
 from castlenut.screens.forms.form import Form
 from castlenut.screens.widgets.date_field import DateField
 from castlenut.screens.widgets.distance_field import DistanceField
@@ -23,3 +26,32 @@ class ReadingForm(Form):
     def __init__(self, garage: Garage, car: CarToday) -> None:
         super().__init__(garage)
         self.car = car
+
+    def heading(self) -> str:
+        return f"{self.HEAD}: {self.car.car.vehicle.description}"
+
+    def fields(self) -> Iterable[Widget]:
+        last = self.car.odometer.last()
+        yield DistanceField(
+            "figure",
+            "dial shows",
+            dial=self.car.odometer.dial,
+            last=last.shown if last else None,
+            beside=f"{last_reading(self.car)}, {distance_today(self.car)}",
+        )
+        today = self.garage.surroundings.today
+        yield DateField("on", "on", today=today, past=True, value=today.isoformat())
+        yield Field("note", "note", width=50)
+
+    def question(self) -> Callable[[], Draft]:
+        return partial(
+            draft_reading,
+            self.garage,
+            self.car.car.vehicle.slug,
+            self.text("figure"),
+            on=self.text("on"),
+            note=self.text("note") or None,
+        )
+
+    def follows(self, draft: Draft) -> tuple[str, ...]:
+        return (*draft.told, *due_lines(self.garage, draft))

@@ -8,7 +8,7 @@ from rich.cells import cell_len, chop_cells, set_cell_size
 from castlenut.words.escape import one_line
 
 DOTS = "..."
-_GAP = "  "
+_GAP = " "
 _LONGEST = 2_000
 _NO_CELL = frozenset({"Cc", "Cf", "Cn", "Cs"})
 _SELECTORS = ("\ufe00", "\ufe0f")
@@ -22,7 +22,8 @@ def plain(text: str) -> str:
     return "".join(
         letter
         for letter in one_line(text, longest=_LONGEST)
-        if unicodedata.category(letter) not in _NO_CELL and not _SELECTORS[0] <= letter <= _SELECTORS[1]
+        if unicodedata.category(letter) not in _NO_CELL
+        and not _SELECTORS[0] <= letter <= _SELECTORS[1]
     )
 
 

@@ -52,7 +52,9 @@ class ChoiceField(Field):
         names = self.fitting()
         line = self.query_one(".field-names", Static)
         is_wanted = self.box.has_focus and self.text not in self.names and bool(names)
-        shown = "  ".join(names[:_MOST]) + (f"  and {len(names) - _MOST} more" if names[_MOST:] else "")
+        shown = "  ".join(names[:_MOST]) + (
+            f"  and {len(names) - _MOST} more" if names[_MOST:] else ""
+        )
         line.update(cut(shown, max(self.size.width - 16, 20)))
         line.set_class(is_wanted, "-shown")
 

@@ -13,7 +13,10 @@ ESTIMATE = "="
 
 
 class DistanceField(Field):
-    """A dial figure. `estimate` is today's, taken with `=`; None where nothing is known to go by."""
+    """A dial figure. `estimate` is today's, taken with `=`; None where none may be taken.
+
+    `beside` is said while the box is empty.
+    """
 
     def __init__(
         self,
@@ -23,11 +26,13 @@ class DistanceField(Field):
         dial: Dial,
         last: Decimal | None = None,
         estimate: Decimal | None = None,
+        beside: str = "no reading yet to estimate from",
     ) -> None:
         super().__init__(name, label, unit=dial.unit.value, width=12)
         self._dial = dial
         self._last = last
         self._estimate = estimate
+        self._beside = beside
 
     @property
     def takes_estimate(self) -> bool:
@@ -41,7 +46,7 @@ class DistanceField(Field):
         about = None if self._estimate is None else figures.shown(self._estimate, self._dial)
         if self.text in ("", ESTIMATE):
             if about is None:
-                return "no reading yet to estimate from"
+                return self._beside
             return f"about {about}, estimated" if self.text else f"about {about}: = takes it"
         try:
             found = entry.distance(self.text, self._dial, field=str(self.name), last=self._last)

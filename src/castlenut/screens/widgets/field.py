@@ -9,6 +9,7 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.one_line import OneLine
 
 
 class Field(Vertical):
@@ -30,9 +31,18 @@ class Field(Vertical):
         field: "Field"
 
     def __init__(
-        self, name: str, label: str, *, value: str = "", unit: str = "", remark: str = "", width: int = 24
+        self,
+        name: str,
+        label: str,
+        *,
+        value: str = "",
+        unit: str = "",
+        remark: str = "",
+        width: int = 24,
     ) -> None:
-        super().__init__(name=name, id=f"field-{name}", classes="field")
+        super().__init__(
+            name=name, id=f"field-{name}".replace(" ", "-").replace(".", "-"), classes="field"
+        )
         self.label = label
         self.first_value = value
         self._unit = unit
@@ -43,11 +53,11 @@ class Field(Vertical):
         with Horizontal(classes="field-line"):
             yield Static(self.label, classes="field-label", markup=False)
             yield Static("[", classes="field-edge", markup=False)
-            box = Input(self.first_value, compact=True, select_on_focus=False)
+            box = Input(self.first_value, compact=True, select_on_focus=bool(self.first_value))
             box.styles.width = self._width
             yield box
             yield Static(f"] {self._unit}".rstrip() + " ", classes="field-unit", markup=False)
-            yield Static(plain(self._remark), classes="field-remark", markup=False)
+            yield OneLine(self._remark, classes="field-remark")
         yield Static("", classes="field-fault", markup=False)
 
     @property
@@ -72,7 +82,7 @@ class Field(Vertical):
 
     def remark(self, text: str) -> None:
         """Say something in quiet color behind the box."""
-        self.query_one(".field-remark", Static).update(plain(text))
+        self.query_one(".field-remark", OneLine).text = text
 
     def fault(self, text: str) -> None:
         """Say under the box what is wrong with it; an empty text takes that away."""

@@ -10,6 +10,7 @@ from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widget import Widget
 
+_GAP = "  "
 _MOST = 8
 _MOST_IN_ONE_COLUMN = 5
 _ONE_COLUMN = 80
@@ -72,9 +73,13 @@ class KeyLine(Widget):
         fixed = [each for each in self.bindings if each.key in _ALWAYS]
         if width < _ONE_COLUMN:
             fixed = [each for each in fixed if each.key == "question_mark"]
-        others = [each for each in self.bindings if each.key not in _ALWAYS][: most - len(fixed)]
-        while others and sum(len(_word(each)) + 2 for each in (*others, *fixed)) > width:
-            others.pop()
+        room = width - sum(cell_len(_word(each)) + len(_GAP) for each in fixed)
+        others: list[Binding] = []
+        for each in self.bindings:
+            needed = cell_len(_word(each)) + len(_GAP)
+            if each.key not in _ALWAYS and len(others) + len(fixed) < most and needed <= room:
+                others.append(each)
+                room -= needed
         return (*others, *fixed)
 
     def _places(self) -> tuple[_Place, ...]:
@@ -82,14 +87,14 @@ class KeyLine(Widget):
         for binding in self.fitting(self.size.width):
             end = at + cell_len(_word(binding))
             places.append(_Place(at, end, binding.key))
-            at = end + 2
+            at = end + len(_GAP)
         return tuple(places)
 
     def render(self) -> Text:
         text = Text(" ", no_wrap=True, overflow="crop")
         quiet = self.get_component_rich_style("key-line--word", partial=True)
         for number, binding in enumerate(self.fitting(self.size.width)):
-            text.append("  " if number else "")
+            text.append(_GAP if number else "")
             text.append(key_name(binding.key), "bold")
             text.append(f" {binding.description}", quiet)
         return text

@@ -7,8 +7,8 @@ from textual.containers import Horizontal
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.screens.widgets.one_line import OneLine
 
 
 class MessageLine(Horizontal):
@@ -29,7 +29,7 @@ class MessageLine(Horizontal):
         self._table: ItemTable | None = None
 
     def compose(self) -> ComposeResult:
-        yield Static(id="told", markup=False)
+        yield OneLine(id="told")
         yield Static(" find ", id="find-label", markup=False)
         yield Input(id="find", compact=True, select_on_focus=False)
 
@@ -46,9 +46,9 @@ class MessageLine(Horizontal):
     def tell(self, text: str, *, is_fault: bool = False) -> None:
         """Say a text until the next one."""
         self.text = text
-        told = self.query_one("#told", Static)
+        told = self.query_one("#told", OneLine)
         told.set_class(is_fault, "-fault")
-        told.update(f" {plain(text)}" if text else "")
+        told.text = f" {text}" if text else ""
 
     def open_find(self, table: ItemTable) -> None:
         """Turn into the field for words to find in a list."""

@@ -34,7 +34,9 @@ class PageNames(Widget):
         ]
 
     def render(self) -> Text:
-        return Text(ends(f" {' '.join(self._told())}", f"{self.right} ", self.size.width), no_wrap=True)
+        return Text(
+            ends(f" {' '.join(self._told())}", f"{self.right} ", self.size.width), no_wrap=True
+        )
 
     def on_click(self, event: events.Click) -> None:
         start = 1

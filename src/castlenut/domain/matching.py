@@ -2,17 +2,22 @@
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import date
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Answer, Statement
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place, lies_in, touches
 from castlenut.domain.rules.precedence import for_car
-from castlenut.domain.rules.rule import UNKNOWN, Condition, Rule, RuleBook, Where
+from castlenut.domain.rules.rule import OWN_ACCESS, UNKNOWN, Condition, Rule, RuleBook, Where
+from castlenut.domain.vehicle import KeptAt
 from castlenut.domain.working import Assumed
+
+STORAGE = "Storage"
+"""The part of the rule set that the owner sees to himself where the car is stored at his place."""
 
 VehicleFacts = Mapping[str, frozenset[str]]
 """What is known of the car as a whole, by attribute; an attribute not known is not in it."""
@@ -136,7 +141,12 @@ def _in_force(car: Car, book: RuleBook) -> Sequence[Rule]:
         for_car(rule, changed[rule.id]) if rule.id in changed else rule
         for rule in book.rules.values()
     )
-    return [rule for rule in rules if not rule.off and car.vehicle.slug not in rule.off_for]
+    in_force = [rule for rule in rules if not rule.off and car.vehicle.slug not in rule.off_for]
+    if car.vehicle.kept_at is not KeptAt.OWNER:
+        return in_force
+    return [
+        replace(rule, access=(OWN_ACCESS,)) if rule.part == STORAGE else rule for rule in in_force
+    ]
 
 
 def speaks_of(statement: Statement, rule: Rule, component: Component, at: Place | None) -> bool:

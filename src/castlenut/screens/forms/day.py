@@ -1,0 +1,160 @@
+"""The form for a day's work: date, dial and who once, then rows in any order; one saved change."""
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from typing import ClassVar
+
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from castlenut.domain.due import CarToday
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.item import Item
+from castlenut.domain.order import rows
+from castlenut.garage.drafts import Draft
+from castlenut.garage.garage import Garage
+from castlenut.screens.car_words import estimate_today
+from castlenut.screens.forms.entries import Costs, Entry, Head, drafted
+from castlenut.screens.forms.following import due_lines, next_lines
+from castlenut.screens.forms.form import Form
+from castlenut.screens.forms.rows.declined import DeclinedRow
+from castlenut.screens.forms.rows.done import DoneRow
+from castlenut.screens.forms.rows.fitted import FittedRow
+from castlenut.screens.forms.rows.happened import HappenedRow
+from castlenut.screens.forms.rows.measured import MeasuredRow
+from castlenut.screens.forms.rows.removed import RemovedRow
+from castlenut.screens.forms.rows.row import WorkRow
+from castlenut.screens.widgets.choice_field import ChoiceField
+from castlenut.screens.widgets.date_field import DateField
+from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
+from castlenut.screens.widgets.field import Field
+from castlenut.screens.widgets.tick import Tick
+
+THIS_GARAGE = "this garage"
+_ITEM_ROWS = {row.WHAT: row for row in (DoneRow, MeasuredRow, DeclinedRow)}
+_OTHER_ROWS = {row.WHAT: row for row in (HappenedRow, FittedRow, RemovedRow)}
+WHATS = (*_ITEM_ROWS, *_OTHER_ROWS)
+"""What a row can record."""
+
+
+class DayForm(Form):
+    """A day's work. It begins with the items marked on the list, or with a row of one kind."""
+
+    HEAD: ClassVar[str] = "Day's work"
+
+    def __init__(self, garage: Garage, car: CarToday, *, begin: str, items: Sequence[Item]) -> None:
+        super().__init__(garage)
+        self.car = car
+        self._number = 0
+        self._begun = self._first_rows(begin, items)
+
+    def heading(self) -> str:
+        return f"{self.HEAD}: {self.car.car.vehicle.description}"
+
+    def _first_rows(self, begin: str, items: Sequence[Item]) -> list[WorkRow]:
+        if begin in _ITEM_ROWS:
+            return [self._row(begin, row.items) for row in rows(items)]
+        return [self._row(begin)]
+
+    def _row(self, what: str, items: Sequence[Item] = ()) -> WorkRow:
+        self._number += 1
+        if what in _ITEM_ROWS:
+            return _ITEM_ROWS[what](self.garage, self.car, self._number, items)
+        return _OTHER_ROWS[what](self.garage, self.car, self._number)
+
+    def fields(self) -> Iterable[Widget]:
+        today = self.garage.surroundings.today
+        last = self.car.odometer.last()
+        yield DateField("on", "on", today=today, past=True, value=today.isoformat())
+        yield DistanceField(
+            "at",
+            "dial shows",
+            dial=self.car.odometer.dial,
+            last=last.shown if last else None,
+            estimate=estimate_today(self.car),
+            beside="no reading yet: - for not known",
+        )
+        yield Field("by", "by", value=THIS_GARAGE, remark="or another shop by name, or the owner")
+        with Vertical(id="rows"):
+            yield from self._begun
+        yield ChoiceField("add", "+ row", names=WHATS, width=12, remark=" ".join(WHATS))
+        yield Field("hours", "hours", width=8, remark="1.5, 1:30 or 90m")
+        yield Field("cost", "cost", width=10)
+        yield Field("note", "note", width=44)
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        first = next(iter(self.query_one("#rows").query(Field)), None)
+        # an item that the list gave needs no typing: on to the dial figure
+        if first is None or first.text:
+            self.field("at").enter()
+        else:
+            first.enter()
+
+    # -- rows ----------------------------------------------------------------------------------
+
+    async def on_field_entered(self, message: Field.Entered) -> None:
+        """Add a row where one was named; else go on to the next field."""
+        field = message.field
+        if field.name != "add" or field.text not in WHATS:
+            self.go_on(field)
+            return
+        row = self._row(field.text)
+        field.text = ""
+        await self.query_one("#rows").mount(row)
+        row.query(Field).first().enter()
+
+    def on_tick_turned(self, _message: Tick.Turned) -> None:
+        self.look()
+
+    # -- what is saved -------------------------------------------------------------------------
+
+    def question(self) -> Callable[[], Draft]:
+        at, by = self.text("at"), self.text("by")
+        entries: list[Entry] = []
+        faults: list[Fault] = []
+        if not at:
+            faults.append(Fault("what did the dial show?", "at", f"{ESTIMATE} takes the estimate"))
+        for row in self.query(WorkRow):
+            try:
+                entry = row.entry()
+            except BadInput as refused:
+                faults.extend(refused.faults)
+            else:
+                entries.extend([] if entry is None else [entry])
+        head = Head(
+            on=self.text("on"),
+            at=None if at in ("", ESTIMATE) else at,
+            by=None if by in ("", THIS_GARAGE) else by,
+        )
+        costs = Costs(
+            hours=self.text("hours") or None,
+            cost=self.text("cost") or None,
+            note=self.text("note") or None,
+        )
+        return partial(_checked, self.garage, self.car, head, entries, costs, faults)
+
+    def follows(self, draft: Draft) -> tuple[str, ...]:
+        return (
+            *draft.told,
+            *next_lines(self.garage, draft),
+            *due_lines(self.garage, draft),
+        )
+
+
+def _checked(
+    garage: Garage,
+    car: CarToday,
+    head: Head,
+    entries: Sequence[Entry],
+    costs: Costs,
+    faults: Sequence[Fault],
+) -> Draft:
+    """Give the draft of a day's work; what the fields themselves found wrong is told with the rest."""
+    try:
+        draft = drafted(garage, car.car.vehicle.slug, head, entries, costs)
+    except BadInput as refused:
+        raise BadInput(*faults, *refused.faults) from refused
+    if faults:
+        raise BadInput(*faults)
+    return draft

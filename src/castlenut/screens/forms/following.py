@@ -1,0 +1,46 @@
+"""What follows from a change, told before it is saved: what falls due next, what leaves and joins."""
+
+from collections.abc import Sequence
+
+from castlenut.domain.item import Item
+from castlenut.domain.order import rows
+from castlenut.garage.drafts import Draft, difference, preview
+from castlenut.garage.garage import Garage
+from castlenut.screens.item_rows import places_of, titles
+from castlenut.words.listing import due_point, how_it_stands, titled
+
+_MOST = 3
+
+
+def next_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
+    """Give when the items of a change fall due next, a line for those that stand alike."""
+    after = preview(garage, draft)
+    found = rows([item for item in after.items if item.id in draft.items])
+    dial = after.odometer.dial
+    lines = []
+    for row in found[:_MOST]:
+        places = places_of(row).removeprefix("-")
+        point = due_point(row.first, dial) or how_it_stands(row.first, dial, today=after.today)
+        lines.append(f"next: {titled(row.first.rule.title, places)}  {point}")
+    if len(found) > _MOST:
+        lines.append(f"and {len(found) - _MOST} more")
+    return tuple(lines)
+
+
+def due_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
+    """Give what becomes due by a change."""
+    return _listed("becomes due:", difference(garage, draft).due_now)
+
+
+def schedule_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
+    """Give what a change does to the schedule: what leaves, what joins, what becomes due."""
+    change = difference(garage, draft)
+    return (
+        *(_listed("leaves the schedule:", change.leaves) or ("leaves the schedule: nothing",)),
+        *(_listed("joins the schedule:", change.joins) or ("joins the schedule: nothing",)),
+        *(_listed("due by this job:", change.due_now) or ("due by this job: nothing",)),
+    )
+
+
+def _listed(what: str, items: Sequence[Item]) -> tuple[str, ...]:
+    return (f"{what} {titles(items)}",) if items else ()

@@ -1,0 +1,1 @@
+"""The rows of a day's work, a module each."""

@@ -1,0 +1,101 @@
+"""The command line in one process: a garage folder, a fixed day and clock, ids in order."""
+
+import io
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from itertools import count
+from pathlib import Path
+
+import pytest
+
+from castlenut.command.arguments import run
+from castlenut.command.call import World
+
+NOW = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a command answered."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def lines(self) -> Sequence[str]:
+        return self.out.splitlines()
+
+    @property
+    def faults(self) -> Sequence[str]:
+        return self.err.splitlines()
+
+    @property
+    def json(self):  # type: ignore[no-untyped-def]  # noqa: ANN201 - whatever the command answers
+        return json.loads(self.out)
+
+
+class Shop:
+    """A garage folder with the command line opened on it."""
+
+    def __init__(self, path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+        self.path = path
+        self._capsys = capsys
+        self._ids = count(1)
+        self._minutes = count()
+
+    def __call__(
+        self, *argv: str, stdin: str = "", today: str = "2026-11-25", has_garage: bool = True
+    ) -> Told:
+        world = World(
+            environment={"CASTLENUT_DEVICE": "dev-test"},
+            today=lambda: date.fromisoformat(today),
+            now=lambda: NOW + timedelta(minutes=next(self._minutes)),
+            new_id=lambda: f"01a212e3-56cb-7000-8000-{next(self._ids):012x}",
+            device_digits=lambda: "abcdef",
+            stdin=io.TextIOWrapper(io.BytesIO(stdin.encode()), encoding="utf-8"),
+        )
+        before = ["--garage", str(self.path)] if has_garage else []
+        try:
+            code = run([*before, *argv], world)
+        except SystemExit as ended:
+            code = ended.code if isinstance(ended.code, int) else 1
+        told = self._capsys.readouterr()
+        return Told(code=code, out=told.out, err=told.err)
+
+    def must(self, *argv: str, stdin: str = "", today: str = "2026-11-25") -> Told:
+        """Do a command that is only the ground of a test."""
+        told = self(*argv, stdin=stdin, today=today)
+        assert told.code == 0, told.err
+        return told
+
+
+@pytest.fixture
+def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
+    """Give a command line on a garage that does not exist yet."""
+    return Shop(tmp_path / "garage", capsys)
+
+
+@pytest.fixture
+def yard(shop: Shop) -> Shop:
+    """Give a garage with one invented car: leaf springs fitted at 61,230, 10 mi a day since."""
+    shop.must(
+        "add",
+        "fallowmere",
+        "--description",
+        "Pellworth Fallowmere",
+        "--year",
+        "1976",
+        "--digits",
+        "5",
+        "drive=rear",
+        "owner=Odile Marrowby",
+    )
+    shop.must("reading", "fallowmere", "61400", "--on", "2026-11-04")
+    shop.must("reading", "fallowmere", "61600", "--on", "2026-11-24")
+    shop.must(
+        "fit", "fallowmere", "spring", "LR", "type=leaf", "--on", "2026-10-06", "--at", "61230"
+    )
+    return shop

@@ -1,0 +1,1 @@
+"""The sample fleet: its description, and the script that builds it."""

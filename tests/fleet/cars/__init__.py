@@ -1,0 +1,1 @@
+"""One car of the sample fleet a module, all of it invented."""
