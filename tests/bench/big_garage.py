@@ -124,8 +124,8 @@ def _car(
     for day in sorted(days[:readings]):
         yield "reading", next(ids), {"figure": dial(day), "on": on(day), "unit": "mi"}
     for day in sorted(days[readings:]):
-        done = sorted(chance.sample(items, _DONE_IN_A_JOB))
-        yield "job", next(ids), {"on": on(day), "at": dial(day), "items": done, "hours": 1}
+        work = sorted(chance.sample(items, _DONE_IN_A_JOB))
+        yield "job", next(ids), {"on": on(day), "at": dial(day), "items": work, "hours": 1}
 
 
 def _id(number: int) -> str:

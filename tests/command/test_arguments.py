@@ -33,9 +33,7 @@ def test_each_command_has_words_a_group_and_an_example(command) -> None:  # type
     assert command.words
 
 
-@pytest.mark.parametrize(
-    "name", [command.name for command in COMMANDS if not command.has_own_help]
-)
+@pytest.mark.parametrize("name", [command.name for command in COMMANDS if not command.has_own_help])
 def test_the_help_of_each_command_ends_with_its_example(shop: Shop, name: str) -> None:
     told = shop(name, "--help")
 

@@ -83,3 +83,14 @@ def test_a_change_that_changes_nothing_is_empty() -> None:
     found = difference(this, this)
 
     assert (found.leaves, found.joins, found.due_now) == ((), (), ())
+
+
+def test_an_event_makes_due_what_nobody_knew_of() -> None:
+    """A wheel with no record and a curb hit today: the look is due, no longer unknown."""
+    wheel = part("wheel", "LF")
+    before = car(wheel, readings=STEADY)
+    after = car(wheel, readings=STEADY, happenings=(happened("curb-hit", "2026-11-25", 53280),))
+
+    found = difference(today(before, book(), "2026-11-25"), today(after, book(), "2026-11-25"))
+
+    assert [item.id.rule for item in found.due_now] == ["wheel-look"]

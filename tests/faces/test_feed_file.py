@@ -244,6 +244,28 @@ def test_a_place_that_cannot_be_written_is_one_sentence_and_leaves_nothing(shop:
     assert list(shop.outside.iterdir()) == []
 
 
+@pytest.mark.parametrize("name", ["garage.json", "feed.json", "vehicles/millrace.json"])
+def test_a_file_of_the_record_is_never_written_over(shop: Shop, name: str) -> None:
+    shop.feed()
+    before = (shop.folder / name).read_bytes()
+
+    done = shop.run("feed", "write", str(shop.folder / name))
+
+    assert done.returncode == 2
+    assert (shop.folder / name).read_bytes() == before
+
+
+def test_a_device_is_no_place_for_a_feed(shop: Shop) -> None:
+    """It would be replaced by a file, for everybody on the machine."""
+    pipe = shop.outside / "pipe"
+    os.mkfifo(pipe)
+
+    done = shop.run("feed", "write", str(pipe))
+
+    assert done.returncode == 2
+    assert pipe.is_fifo()
+
+
 def test_a_damaged_car_keeps_its_dates_and_is_told(shop: Shop) -> None:
     before = shop.feed()
     (shop.folder / "vehicles" / "quayside.json").write_text("{", encoding="utf-8")

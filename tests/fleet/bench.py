@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Concatenate, ParamSpec
 
 from castlenut.garage.changes.conversions import draft_conversion
+from castlenut.garage.changes.corrections import draft_correction
 from castlenut.garage.changes.exposures import draft_exposure, draft_layup
 from castlenut.garage.changes.happenings import draft_happening
 from castlenut.garage.changes.intake import draft_intake
@@ -154,9 +155,7 @@ class Bench:
         garage = self.garage
         fitted = on(day if since is None else since)
         drafts = [
-            draft_fit(
-                garage, self.slug, p.kind, p.places, p.fields, on=fitted, at=str(at), by=by
-            )
+            draft_fit(garage, self.slug, p.kind, p.places, p.fields, on=fitted, at=str(at), by=by)
             for p in parts
         ]
         self._save(_by_one_job(drafts, {**_bill(hours, materials), "note": note}))
@@ -205,15 +204,19 @@ class Bench:
 
     @_entry
     def declined(self, day: int, *items: str, who: str, why: str) -> None:
-        self._save(
-            draft_decline(self.garage, self.slug, items, who=who, why=why, on=on(day))
-        )
+        self._save(draft_decline(self.garage, self.slug, items, who=who, why=why, on=on(day)))
 
     @_entry
     def happened(self, day: int, at: int, event: str, where: str | None = None) -> None:
         self._save(
             draft_happening(self.garage, self.slug, event, on=on(day), at=str(at), where=where)
         )
+
+    @_entry
+    def corrected(self, day: int, kind: str, **fields: str) -> None:
+        """Correct the record of a part the car has once."""
+        (here,) = (each for each in self.garage.car(self.slug).car.components if each.kind == kind)
+        self._save(draft_correction(self.garage, self.slug, here.record, fields))
 
     @_entry
     def record(self, day: int, table: str, values: Mapping[str, Value]) -> None:

@@ -61,7 +61,11 @@ def build(folder: Path) -> None:
             enter(bench)
             bench.close()
         (folder / "vehicles").mkdir(parents=True)
-        for file in (made / "garage.json", made / RULES.name, *sorted((made / "vehicles").glob("*.json"))):
+        for file in (
+            made / "garage.json",
+            made / RULES.name,
+            *sorted((made / "vehicles").glob("*.json")),
+        ):
             (folder / file.relative_to(made)).write_bytes(file.read_bytes())
 
 

@@ -25,6 +25,10 @@ def shop(shop: Shop) -> Shop:
     return shop
 
 
+def component_at(shop: Shop, rule: str, place: str) -> str:
+    return next(item.component.record for item in shop.items(rule) if str(item.place) == place)
+
+
 def faults(error: pytest.ExceptionInfo[BadInput]) -> list[str]:
     return [str(fault) for fault in error.value.faults]
 
@@ -37,7 +41,7 @@ def test_a_job_names_items_what_they_include_and_the_events_of_what_was_opened(s
     )
 
     (job,) = shop.table("job")
-    left = shop.items("hub-repack")[0].component.record
+    left = component_at(shop, "hub-repack", "LF")
     assert job == {
         "on": "2026-11-25",
         "at": 61010,
@@ -176,7 +180,7 @@ def test_a_measurement_keeps_unit_resolution_and_place(shop: Shop) -> None:
     shop.save(draft_measurement(shop.garage, CAR, "hub-play@LF", ".004", at="61005"))
 
     (values,) = shop.table("measurement")
-    left = shop.items("hub-play")[0].component.record
+    left = component_at(shop, "hub-play", "LF")
     assert values == {
         "measure": "bearing_end_play",
         "item": f"hub-play~{left}",
@@ -269,3 +273,20 @@ def test_what_did_not_happen_is_refused(
         draft_happening(shop.garage, CAR, event, where=where)
 
     assert any(fault.startswith(sentence) for fault in faults(raised))
+
+
+def test_an_item_of_a_part_that_is_not_fitted_says_which(shop: Shop) -> None:
+    with pytest.raises(BadInput) as raised:
+        draft_job(shop.garage, CAR, ["timing-belt"])
+
+    assert faults(raised) == [
+        "item: timing-belt has no item on this car; record what it is for: timing belt"
+    ]
+
+
+def test_thicker_than_new_is_asked_about(shop: Shop) -> None:
+    shop.save(draft_fit(shop.garage, CAR, "brake pad", "LF", {"new": "10mm"}))
+
+    draft = draft_measurement(shop.garage, CAR, "pad-measure@LF", "10.5mm")
+
+    assert draft.told == ("more than when new (10 mm): was the brake pad changed?",)

@@ -59,8 +59,10 @@ def test_a_wrong_check_digit_is_told_and_does_not_block(garage: Garage) -> None:
     draft = draft_vehicle(garage, "millrace", {"vin": "1M8GDM9A1KP042788"})
 
     assert draft.told == (
-        "vin: The check digit does not hold: a character was probably misread, or the vehicle was"
-        " built for a market that requires none.",
+        (
+            "vin: The check digit does not hold: a character was probably misread, or the vehicle"
+            " was built for a market that requires none."
+        ),
     )
     assert save(garage, draft).change is not None
 

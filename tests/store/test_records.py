@@ -149,8 +149,8 @@ def test_a_record_that_cannot_be_a_value_is_set_aside_and_the_rest_answered() ->
     assert [each.name for each in found.car.exposures] == ["salt"]
     assert found.set_aside == (
         (
-            'record 000000a1 (exposure) is set aside: name is "fog", one of wet, salt, dust, towing,'
-            " stop-start, stored outdoors, laid up is needed"
+            'record 000000a1 (exposure) is set aside: name is "fog", one of wet, salt, dust,'
+            " towing, stop-start, stored outdoors, laid up is needed"
         ),
     )
 
@@ -161,8 +161,8 @@ def test_an_item_that_is_none_sets_its_record_aside() -> None:
     assert found.car.declines == ()
     assert found.set_aside == (
         (
-            'record 000000a1 (decline) is set aside: item is "hub-repack", an item as rule~component'
-            " is needed"
+            'record 000000a1 (decline) is set aside: item is "hub-repack", an item as'
+            " rule~component is needed"
         ),
     )
 

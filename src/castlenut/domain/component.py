@@ -68,5 +68,6 @@ class Component:
         return (
             not self.is_on_shelf
             and (self.on is None or self.on <= day)
+            and (not self.stood or self.place_on(day) is not None)
             and (self.removed_on is None or day < self.removed_on)
         )

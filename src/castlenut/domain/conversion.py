@@ -60,10 +60,8 @@ def difference(before: CarToday, after: CarToday) -> Difference:
 def _is_brought_forward(before: Item | None, after: Item) -> bool:
     if after.state not in {State.DUE, State.OVERDUE, State.AHEAD}:
         return False
-    if before is None:
+    if before is None or before.state in {State.NO_RECORD, State.DECLINED}:
         return after.state is not State.AHEAD
-    if before.state in {State.NO_RECORD, State.DECLINED}:
-        return False
     if after.state is not State.AHEAD and state_rank(after) < state_rank(before):
         return True
     return _is_earlier(before.due_on, after.due_on) or _is_earlier(before.due_at, after.due_at)

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.ids import OWN, short
+from castlenut.domain.ids import OWN, RuleId, short
 from castlenut.domain.item import Item
 from castlenut.domain.place import Place, lies_in, place
+from castlenut.domain.rules.rule import Rule
 
 _MOST_LISTED = 12
 _SHORTEST_END = 4  # digits of a record's id that may stand for the usual 8
@@ -70,11 +71,13 @@ def unique_name(item: Item) -> str:
     return f"{item.id.rule}{at}~{end}"
 
 
-def find_items(text: str, among: Sequence[Item]) -> tuple[Item, ...]:
+def find_items(
+    text: str, among: Sequence[Item], rules: Mapping[RuleId, Rule] | None = None
+) -> tuple[Item, ...]:
     """Give the items meant by `rule`, its beginning, `rule@PLACE`, either with `~8digits` behind.
 
     A rule alone stands for all its items on the car, a place for all that lie in it. Own notes are
-    `own@8digits`.
+    `own@8digits`. `rules`, where given, are those in force: one that has no item here is told so.
 
     Raises:
         BadInput: there is no such item on the car; near misses are named.
@@ -84,12 +87,21 @@ def find_items(text: str, among: Sequence[Item]) -> tuple[Item, ...]:
     if rule_text.strip().lower() == OWN and at_mark:
         end, at_mark = at, ""
         mark = "~"
-    rules = sorted({str(item.id.rule) for item in among})
-    if not rules:
+    names = sorted({str(item.id.rule) for item in among})
+    known = (rules or {}).get(RuleId(rule_text.strip().lower()))
+    if known is not None and known.id not in names:
+        raise BadInput(
+            Fault(
+                f"{known.id} has no item on this car",
+                "item",
+                f"record what it is for: {' or '.join(known.kinds)}",
+            )
+        )
+    if not names:
         raise BadInput(
             Fault(f"no item {text!r}", "item", "nothing is due on this car: record what is fitted")
         )
-    rule = choose(rule_text, rules, what="item", also=_other_words(among))
+    rule = choose(rule_text, names, what="item", also=_other_words(among))
     found = [item for item in among if item.id.rule == rule]
     if at_mark:
         found = _standing_in(place(at), found, rule)

@@ -56,7 +56,7 @@ def due_lines(item: Item, dial: Dial) -> Iterator[str]:
 
 
 def _is_due_at_once(item: Item) -> bool:
-    """Tell whether an event or a failed measurement made it due: on that day, wherever the dial was."""
+    """Tell whether an event or a failed measurement made it due, whatever the dial showed."""
     is_of_that_day = item.due_on is not None and item.due_on == item.expected.p50
     return is_of_that_day and item.binds in {Binds.EVENT, Binds.MEASUREMENT}
 

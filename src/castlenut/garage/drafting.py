@@ -11,8 +11,9 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
-from castlenut.domain.odometer import Odometer, odometer
-from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.item import Item
+from castlenut.domain.naming import find_items
+from castlenut.domain.odometer import Odometer
 from castlenut.garage import entry
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import CarRecord, Garage
@@ -69,10 +70,10 @@ class Drafting:
         """Give what is due on the car as it stands."""
         return self.garage.today(self.slug)
 
-    @cached_property
+    @property
     def odometer(self) -> Odometer:
-        """Give the car's dial history."""
-        return odometer(self.car.vehicle.dial, self.car.readings, self.car.dial_events)
+        """Give the car's dial history, the figures read when jobs were done among it."""
+        return self.items.odometer
 
     def read(self, reading: Callable[[], T]) -> T | None:
         """Read one thing that was typed; its faults are kept until all is read."""
@@ -98,6 +99,11 @@ class Drafting:
             self._edits = edits
             del self.faults[before:]
             raise BadInput(*found)
+
+    def named(self, text: str) -> tuple[Item, ...]:
+        """Give the items that an argument means; none where it means none, the fault being kept."""
+        rules = self.garage.book.rules
+        return self.read(lambda: find_items(text, self.items.items, rules)) or ()
 
     def fault(self, what: str, *, where: str, remedy: str) -> None:
         """Keep a fault."""
@@ -162,9 +168,8 @@ class Drafting:
 
         Readings tell of a time before them as long as they span, and no further back.
         """
-        use = plain_rate(self.odometer, today=self.today, laid_up=self.car.laid_up())
         sound = self.odometer.sound
-        band = use.distance_on(on)
+        band = self.items.use.distance_on(on)
         if band is None or not sound:
             return None
         first, last = sound[0].reading.on, sound[-1].reading.on

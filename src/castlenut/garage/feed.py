@@ -9,7 +9,7 @@ from pathlib import Path
 
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
-from castlenut.domain.errors import BadInput
+from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.naming import choose
 from castlenut.feed.address import token
@@ -22,14 +22,15 @@ from castlenut.feed.uid import namespace
 from castlenut.feed.week import as_of, latest_record, monday_of
 from castlenut.garage.garage import CannotRead, Garage
 from castlenut.store.faults import FileRefused
-from castlenut.store.files import read_plain
-from castlenut.store.folder import LEDGER
+from castlenut.store.files import Unread, read_plain
+from castlenut.store.folder import GARAGE, LEDGER, ROOM, RULES, VEHICLES
 from castlenut.store.ledger_file import ledger_bytes, ledger_tables
 from castlenut.store.outside import write_outside
 from castlenut.store.revisions import Added, Changed, Edit
 from castlenut.store.schema import GARAGE_RECORD
 
 _SECRET_BYTES = 32
+_RECORD = frozenset({GARAGE, LEDGER, ROOM, RULES, VEHICLES})
 _DAMAGED = "damaged: made anew with the same events; the old file is in .castlenut/damaged/"
 
 
@@ -73,7 +74,7 @@ def write_feed(
     asked = _asked(garage, vehicle=vehicle, owner=owner)
     if path.is_dir():
         path = path / f"{_token(garage, asked.feed)}.ics"
-    there = read_plain(Path(os.path.realpath(path)))
+    there = _there(garage, path)
     on_disk = hashlib.sha256(there).hexdigest() if isinstance(there, bytes) else None
     published, told = _published(garage, asked, on_disk)
     data = there if published.data is None and isinstance(there, bytes) else published.data
@@ -87,6 +88,22 @@ def write_feed(
         changed=published.data is not None,
         told=(*asked.told, *told),
     )
+
+
+def _there(garage: Garage, path: Path) -> bytes | Unread | None:
+    """Give what lies where the feed is to be written.
+
+    Raises:
+        BadInput: it is no place for a feed: a device, or a file of the garage's record.
+    """
+    target = Path(os.path.realpath(path))
+    home = Path(os.path.realpath(garage.path))
+    if target.is_relative_to(home) and target.relative_to(home).parts[0] in _RECORD:
+        raise BadInput(Fault("belongs to the garage's record", str(path), "choose another file"))
+    there = read_plain(target)
+    if there is Unread.OTHER:
+        raise BadInput(Fault("is a pipe or a device", str(path), "name a file or a folder"))
+    return there
 
 
 def _asked(garage: Garage, *, vehicle: str | None, owner: str | None) -> _Asked:

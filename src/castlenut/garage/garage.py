@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from datetime import date, datetime
+from functools import cache
 from pathlib import Path
 
 from castlenut.domain.car import Car
@@ -12,7 +13,7 @@ from castlenut.domain.ids import RecordId, VehicleId, short
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.precedence import rule_book
 from castlenut.domain.rules.rule import RuleBook
-from castlenut.domain.rules.shipped import read_shipped
+from castlenut.domain.rules.shipped import ShippedTables, read_shipped
 from castlenut.garage.settings import Settings, settings_of
 from castlenut.store import folder as folders
 from castlenut.store.faults import FileFault, FileRefused
@@ -269,13 +270,19 @@ class Garage:
     def _read_rules(self) -> tuple[RuleBook, tuple[Fault, ...]]:
         if self._rules is None:
             text = self.folder.rules_text()
-            shipped = read_shipped(shipped_texts())
+            shipped = _shipped()
             if isinstance(text, FileFault):
                 book, _ = rule_book(shipped, None)
                 self._rules = (book, (Fault(text.message, text.file, "mend the file"),))
             else:
                 self._rules = rule_book(shipped, text)
         return self._rules
+
+
+@cache
+def _shipped() -> ShippedTables:
+    """Read the rules that come with the program, once a run."""
+    return read_shipped(shipped_texts())
 
 
 def open_garage(path: Path, surroundings: Surroundings) -> Garage:

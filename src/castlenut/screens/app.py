@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import ClassVar
 
+from rich.console import Console
 from textual import events
 from textual.actions import ActionParseResult
 from textual.app import App, SystemCommand
@@ -17,6 +18,7 @@ from textual.worker import Worker, WorkerState
 from castlenut.domain.errors import BadInput
 from castlenut.garage.garage import Garage, Surroundings, open_garage
 from castlenut.screens.item_page import ItemPage
+from castlenut.screens.keys import keys_here
 from castlenut.screens.page import Page
 from castlenut.screens.themes import THEMES
 from castlenut.store.faults import NotSaved
@@ -34,23 +36,26 @@ def run(
     path: Path,
     surroundings: Surroundings,
     *,
-    color: bool = True,
-    ascii_only: bool = False,
+    color: bool | None = None,
+    ascii_only: bool | None = None,
     theme: str = THEMES[0].name,
     report: Report | None = None,
 ) -> int:
     """Open the screens on a garage folder; give the exit code of the program.
 
     `color` is False for a terminal that has none or whose user wants none, `ascii_only` True where
-    the terminal has no other characters. Without `report` an unforeseen error ends the program.
+    the terminal has no other characters; None finds it out. Without `report` an unforeseen error
+    ends the program.
 
     Raises:
         BadInput: there is no garage in that folder.
     """
+    terminal = Console()
+    has_color = not (terminal.no_color or terminal.is_dumb_terminal)
     app = CastlenutApp(
         open_garage(path, surroundings),
-        color=color,
-        ascii_only=ascii_only,
+        color=has_color if color is None else color,
+        ascii_only=terminal.options.ascii_only if ascii_only is None else ascii_only,
         theme=theme,
         report=report,
     )
@@ -208,7 +213,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
             Help(
                 about=page.TITLE_WORDS,
                 answers=page.ANSWERS,
-                keys=[each.binding for each in page.active_bindings.values() if each.enabled],
+                keys=keys_here(page),
                 garage=str(self.garage.path),
             )
         )
@@ -218,6 +223,12 @@ class CastlenutApp(App[int], inherit_bindings=False):
         from castlenut.screens.working import Working
 
         self.push_screen(Working(self.garage, message.today, message.rows, message.at))
+
+    def action_command_palette(self) -> None:
+        from textual.command import CommandPalette
+
+        if not isinstance(self.screen, CommandPalette):
+            self.push_screen(CommandPalette(placeholder="what to do, or which car"))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield SystemCommand("theme", "the other of the two themes", self.action_other_theme)

@@ -7,9 +7,11 @@ from functools import partial
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
+from castlenut.screens.keys import MORE, keys_here
 from castlenut.screens.page import Page
-from castlenut.screens.widgets.cells import plain
-from castlenut.screens.widgets.key_line import key_name
+from castlenut.screens.widgets.cells import filled
+
+_WORDS = 44
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +26,10 @@ class Commands(Provider):
 
     def _entries(self) -> Iterator[_Entry]:
         page = self.screen
-        for active in page.active_bindings.values():
-            binding = active.binding
-            if active.enabled and not binding.system and binding.key != "ctrl+p":
+        for each in keys_here(page):
+            if each.keys[0] != MORE:
                 yield _Entry(
-                    binding.description,
-                    key_name(binding.key),
-                    partial(self.app.run_action, binding.action, active.node),
+                    each.words, each.names, partial(self.app.run_action, each.action, page)
                 )
         if isinstance(page, Page):
             for slug in page.garage.slugs():
@@ -52,5 +51,4 @@ class Commands(Provider):
 
 def _display(entry: _Entry) -> Content:
     """Give an entry as it is shown, with its key: plain text, never markup."""
-    words = plain(entry.words)
-    return Content(f"{words}   {entry.key}" if entry.key else words)
+    return Content(f"{filled(entry.words, _WORDS)} {entry.key}".rstrip())

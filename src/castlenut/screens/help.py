@@ -11,22 +11,25 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from castlenut.screens.keys import KeyHere
 from castlenut.screens.widgets.cells import filled
-from castlenut.screens.widgets.key_line import key_name
 from castlenut.words.states import STAMPS
 
-_COLUMN = 38
+_COLUMN = 37
 _KEY = 10
+_FRAME = 4
+_MOVES = "arrows, j k, home, end, page up, page down move; tab goes to the next pane"
+_SELECTING = "shift+drag selects text to copy; a big font counts as a small window"
 
 
 class Help(ModalScreen[None]):
-    """One page on the screen it was opened from; any of its own keys closes it."""
+    """One page on the screen it was opened from; the key that opened it closes it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,question_mark,enter", "dismiss", "back"),
     ]
 
-    def __init__(self, *, about: str, answers: str, keys: Sequence[Binding], garage: str) -> None:
+    def __init__(self, *, about: str, answers: str, keys: Sequence[KeyHere], garage: str) -> None:
         super().__init__()
         self._about = about
         self._answers = answers
@@ -39,34 +42,18 @@ class Help(ModalScreen[None]):
             yield Static("", id="help-text", markup=False)
 
     def on_resize(self, event: events.Resize) -> None:
-        width = min(event.size.width - 4, 2 * _COLUMN)
+        width = min(event.size.width - _FRAME, 2 * _COLUMN)
         self.query_one("#help-text", Static).update("\n".join(self._lines(width)))
 
     def _lines(self, width: int) -> Iterable[str]:
         columns = 2 if width >= 2 * _COLUMN else 1
         yield self._answers
         yield ""
-        keys = [f"{_names(each):<{_KEY}} {each.description}" for each in _once(self._keys)]
-        yield from _beside(keys, columns)
-        yield ""
+        yield from _beside([f"{each.names:<{_KEY}} {each.words}" for each in self._keys], columns)
+        yield _MOVES
         yield from _beside([f"{stamp.mark:<{_KEY}} {stamp.word}" for stamp in STAMPS], columns)
-        yield ""
-        yield "shift+drag selects text the terminal's own way; a large font counts as a small window"
+        yield _SELECTING
         yield f"castlenut --help   version {version('castlenut')}   {self._garage}"
-
-
-def _once(keys: Sequence[Binding]) -> list[Binding]:
-    """Give each action once, under all its keys."""
-    found: dict[tuple[str, str], list[Binding]] = {}
-    for key in keys:
-        found.setdefault((key.action, key.description), []).append(key)
-    return [
-        each[0].with_key(" ".join(key_name(one.key) for one in each)) for each in found.values()
-    ]
-
-
-def _names(key: Binding) -> str:
-    return key.key
 
 
 def _beside(texts: Sequence[str], columns: int) -> list[str]:

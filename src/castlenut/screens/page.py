@@ -32,8 +32,8 @@ class Page(Screen[None]):
         Binding("slash", "find", "find"),
         Binding("question_mark", "help", "help"),
         Binding("escape", "back", "one step back", show=False),
-        Binding("tab", "app.focus_next", "next pane", show=False),
-        Binding("shift+tab", "app.focus_previous", "pane before", show=False),
+        Binding("tab", "app.focus_next", "next pane", show=False, system=True),
+        Binding("shift+tab", "app.focus_previous", "pane before", show=False, system=True),
         Binding("q", "leave", "back to the board", show=False),
         Binding("y", "copy", "copy the line", show=False),
     ]

@@ -21,11 +21,10 @@ from castlenut.domain.happenings import (
     Statement,
 )
 from castlenut.domain.ids import ItemId, RecordId, RuleId, VehicleId, short
-from castlenut.domain.measures import quantity, stamped_measure
 from castlenut.domain.place import place
-from castlenut.domain.rules.precedence import RuleChange, every_from_text
 from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import EXPOSURES, Drive, Exposure, KeptAt, Stay, Use, Vehicle
+from castlenut.store.part_records import component_of, rule_change_of
 from castlenut.store.revisions import StoredRecord
 from castlenut.store.tire_records import assemblies
 from castlenut.store.typed_fields import CannotBe, Fields
@@ -91,7 +90,7 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
         dial_events=reader.all("odometer_event", _dial_event),
         components=(
             Component(kind="vehicle", record=here.record, origin=Origin.VEHICLE),
-            *reader.all("component", _component),
+            *reader.all("component", component_of),
             *assemblies(
                 tires=reader.tables.get("tire", ()),
                 wheels=reader.tables.get("wheel", ()),
@@ -108,7 +107,9 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
         stays=reader.all("stay", _stay),
         own_items=reader.all("own_item", _own_item),
         figures=tuple(each for each in reader.all("figure", _own_figure) if each is not None),
-        rule_changes=reader.all("rule_change", lambda fields: _rule_change(fields, here.dial.unit)),
+        rule_changes=reader.all(
+            "rule_change", lambda fields: rule_change_of(fields, here.dial.unit)
+        ),
         notes=_notes(reader.tables),
     )
     return CarRead(car=car, set_aside=tuple(reader.set_aside))
@@ -191,31 +192,6 @@ def _dial_event(fields: Fields) -> DialEvent:
             raise fields.wrong("event", "one of rolled over, replaced, factor is needed")
 
 
-def _component(fields: Fields) -> Component:
-    return Component(
-        record=fields.id,
-        kind=fields.needed("kind"),
-        place=fields.place(),
-        attributes=fields.table("attributes"),
-        part=fields.text("part"),
-        made=fields.day("made"),
-        on=fields.day("on"),
-        at=fields.figure("at"),
-        removed_on=fields.day("removed_on"),
-        removed_at=fields.figure("removed_at"),
-        is_on_shelf=fields.text("state") == "shelf",
-        why=fields.text("why"),
-        stamped=_stamped(fields),
-        every=_every(fields),
-        job=_record(fields, "job"),
-    )
-
-
-def _record(fields: Fields, name: str) -> RecordId | None:
-    value = fields.text(name)
-    return None if value is None else RecordId(value)
-
-
 def _job(fields: Fields) -> Job:
     by = fields.text("by")
     return Job(
@@ -258,7 +234,7 @@ def _happening(fields: Fields) -> Happening:
         on=fields.day_needed("on"),
         at=fields.figure("at"),
         place=fields.place(),
-        job=_record(fields, "job"),
+        job=fields.named("job"),
     )
 
 
@@ -279,7 +255,7 @@ def _measurement(fields: Fields) -> Measurement:
         grade=grade,
         unit=fields.text("unit"),
         resolution=fields.figure("resolution"),
-        job=_record(fields, "job"),
+        job=fields.named("job"),
     )
 
 
@@ -353,49 +329,3 @@ def _own_figure(fields: Fields) -> OwnFigure | None:
         place=fields.place(),
         source=fields.text("source"),
     )
-
-
-def _rule_change(fields: Fields, unit: Unit) -> RuleChange:
-    every = _every(fields)
-    off = fields.record.values.get("off")
-    return RuleChange(
-        rule=RuleId(fields.needed("rule")),
-        why=fields.needed("why"),
-        unit=unit,
-        every=every_from_text(every, unit) if every is not None else None,
-        first=tuple(map(Fraction, fields.figures("first"))) or None,
-        limits={name: _fraction(fields, text) for name, text in fields.table("limits").items()},
-        off=off if isinstance(off, bool) else None,
-    )
-
-
-def _every(fields: Fields) -> str | None:
-    """Give an interval as typed, once it is known that it can be read."""
-    text = fields.text("every")
-    if text is not None:
-        try:
-            every_from_text(text, Unit.MI)
-        except BadInput as bad:
-            raise fields.wrong("every", "an interval as 12k/24m is needed") from bad
-    return text
-
-
-def _fraction(fields: Fields, text: str) -> Fraction:
-    try:
-        return Fraction(text)
-    except (ValueError, ZeroDivisionError) as no_figure:
-        raise fields.wrong("limits", "a figure for each measure is needed") from no_figure
-
-
-def _stamped(fields: Fields) -> Mapping[str, str]:
-    """Give the figures stamped on a part, once it is known that each can be read."""
-    stamped = fields.table("stamped")
-    for name, text in stamped.items():
-        measure = stamped_measure(name)
-        try:
-            read = quantity(text, measure) if measure is not None else None
-        except BadInput as bad:
-            raise fields.wrong("stamped", f"a figure with its unit for {name} is needed") from bad
-        if read is not None and not read.values:
-            raise fields.wrong("stamped", f"a figure with its unit for {name} is needed")
-    return stamped

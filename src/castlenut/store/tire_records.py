@@ -123,7 +123,8 @@ def _component(
     attributes: dict[str, str],
     made_on: date | None,
 ) -> Component:
-    since = _came_on(placed)
+    came_on = _came_on(placed)
+    since = None if came_on is None or _was_found(came_on, placed) else came_on
     latest = placed[-1] if placed else None
     return Component(
         record=fields.id,
@@ -135,7 +136,7 @@ def _component(
         made=made_on,
         on=since.on if since else None,
         at=since.at if since else None,
-        is_on_shelf=since is None,
+        is_on_shelf=came_on is None,
         stamped=_stamped(fields),
         job=fields.id.__class__(since.job) if since and since.job else None,
         stood=tuple(Stood(place=each.place, since=each.on) for each in placed),
@@ -150,6 +151,14 @@ def _came_on(placed: Sequence[_Placement]) -> _Placement | None:
             break
         since = each
     return since
+
+
+def _was_found(placement: _Placement, placed: Sequence[_Placement]) -> bool:
+    """Tell whether a placement only says where it was found at intake.
+
+    It is the first one, with neither a job nor a dial figure: nobody knows when it was fitted.
+    """
+    return placement is placed[0] and placement.job is None and placement.at is None
 
 
 def _stamped(fields: Fields) -> dict[str, str]:

@@ -56,6 +56,11 @@ class Fields:
             raise CannotBe(f"{name} is missing")
         return value
 
+    def named(self, name: str) -> RecordId | None:
+        """Give the id of a record that this one names."""
+        value = self.text(name)
+        return None if value is None else RecordId(value)
+
     def yes(self, name: str) -> bool:
         """Tell whether a field says yes; missing is no."""
         return self._of(name) is True

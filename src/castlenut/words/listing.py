@@ -55,10 +55,11 @@ def how_it_stands(item: Item, dial: Dial, *, today: date) -> str:
             said = "" if item.declined is None else f"on {item.declined.on.isoformat()}, "
             return f"{said}without that: {item.reckoned.value}"
         case State.OVERDUE | State.DUE:
-            return left(item.days_left, item.distance_left, dial)
+            is_overdue = item.state is State.OVERDUE
+            return left(item.days_left, item.distance_left, dial, is_overdue=is_overdue)
         case State.AHEAD:
             if item.expected.p50 is None:
-                return left(item.days_left, item.distance_left, dial)
+                return left(item.days_left, item.distance_left, dial, is_overdue=False)
             return f"expected {figures.about(item.expected, today=today)}"
 
 

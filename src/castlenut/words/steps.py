@@ -315,7 +315,9 @@ def refused(step: Refused) -> SumRow:
     return SumRow(label="declined", date=step.on.isoformat(), remark=", ".join(told), tie=Tie.COMMA)
 
 
-def left(days: int | None, distance: Decimal | float | None, dial: Dial) -> str:
+def left(
+    days: int | None, distance: Decimal | float | None, dial: Dial, *, is_overdue: bool
+) -> str:
     """Give what is left or over, `80 mi over`, `120 mi or 315 days left`; empty if not known.
 
     A side that is over stands alone: what is left on the other no longer counts.
@@ -323,12 +325,14 @@ def left(days: int | None, distance: Decimal | float | None, dial: Dial) -> str:
     over: list[str] = []
     ahead: list[str] = []
     if distance is not None:
-        amount = figures.with_unit(abs(figures.left(distance, dial)), dial)
-        (over if distance < 0 else ahead).append(amount)
+        whole = figures.left(distance, dial)
+        (over if whole < 0 else ahead).append(figures.with_unit(abs(whole), dial))
     if days is not None:
         (over if days < 0 else ahead).append(figures.count(abs(days), "day"))
     if over:
         return f"{' and '.join(over)} over"
+    if is_overdue:
+        return "just over" if ahead else ""
     return f"{' or '.join(ahead)} left" if ahead else ""
 
 
@@ -342,7 +346,7 @@ def result(step: Result, dial: Dial) -> str:
         state = f"{state}, {states.BEFORE_IT_ROLLS}"
     if step.state is State.NO_RECORD and step.rank is not None:
         state = f"{state}, rank {step.rank}: {states.RANKS[step.rank]}"
-    told = left(step.days_left, step.distance_left, dial)
+    told = left(step.days_left, step.distance_left, dial, is_overdue=step.state is State.OVERDUE)
     return f"{told}: {state}" if told else state
 
 

@@ -101,7 +101,14 @@ def enter(car: Bench) -> None:
         -691,
         117000,
         part("wheel", "all", rim_width="5.5", rim_diameter="14", offset="35"),
-        part("tire", "all", size="185/65R14", construction="radial", new_depth="10/32", tin="QY4K 5024"),
+        part(
+            "tire",
+            "all",
+            size="185/65R14",
+            construction="radial",
+            new_depth="10/32",
+            tin="QY4K 5024",
+        ),
         hours="1.5",
         materials="312",
     )
@@ -128,16 +135,14 @@ def enter(car: Bench) -> None:
         materials="12",
     )
     car.done(-655, 117830, "oil", "wheel-nuts", "hub-play", hours="1.5", materials="31")
-    car.done(
-        -530, 120800, "brake-fluid", "oil", "fuel-filter", hours="2.2", materials="58"
-    )
+    car.done(-530, 120800, "brake-fluid", "oil", "fuel-filter", hours="2.2", materials="58")
     car.done(-505, 121290, "brake-recheck", hours="0.5")
     car.rotated(-504, 121310, "LF=LR,LR=LF,RF=RR,RR=RF", hours="0.6")
     car.done(-500, 121390, "wheel-nuts", by="owner")
-    car.done(-330, 124670, "oil", "axle-oil", "compression", "lamp-aim", hours="2.6", materials="64")
     car.done(
-        -250, 126200, "oil", "under-look", "exhaust", "belt-look", hours="1.6", materials="33"
+        -330, 124670, "oil", "axle-oil", "compression", "lamp-aim", hours="2.6", materials="64"
     )
+    car.done(-250, 126200, "oil", "under-look", "exhaust", "belt-look", hours="1.6", materials="33")
     car.rotated(-249, 126215, "LF=LR,LR=LF,RF=RR,RR=RF", hours="0.6")
     car.done(-245, 126300, "wheel-nuts", by="owner")
     car.done(

@@ -84,20 +84,41 @@ def enter(car: Bench) -> None:
         part("brake hose", "LF,RF,rear", material="rubber", part="CH-77"),
         part("battery", volts="12", type="flooded"),
         part("wheel", "all", type="disc", rim_width="4.5", rim_diameter="13"),
-        part("tire", "all", size="155R13", construction="radial", new_depth="10/32", tin="QY7C 0822"),
+        part(
+            "tire", "all", size="155R13", construction="radial", new_depth="10/32", tin="QY7C 0822"
+        ),
         hours="3.5",
         materials="465",
         note="hoses, battery and tires new",
     )
-    car.done(-1688, 40905, "brake-fluid", "lock-clearance", "tire-balance", hours="1.6", materials="14")
-    car.done(-1600, 41150, "brake-recheck", "wheel-nuts", "oil", "trunnion-oil", hours="1.4", materials="28")
+    car.done(
+        -1688, 40905, "brake-fluid", "lock-clearance", "tire-balance", hours="1.6", materials="14"
+    )
+    car.done(
+        -1600,
+        41150,
+        "brake-recheck",
+        "wheel-nuts",
+        "oil",
+        "trunnion-oil",
+        hours="1.4",
+        materials="28",
+    )
     car.done(-1330, 41488, "return", "oil", hours="2.6", materials="28")
-    car.done(-965, 42248, "return", "oil", "brake-fluid", hours="3.6", materials="44")
+    car.done(
+        -965,
+        42248,
+        "return",
+        "oil",
+        "brake-fluid",
+        "belt-renew",
+        "transmission-oil",
+        hours="4.7",
+        materials="83",
+    )
     car.done(-860, 42600, "brake-recheck", "wheel-nuts", hours="0.5")
     car.done(-745, 43000, "coolant-green", hours="1.4", materials="22", note="while it stood")
-    car.done(
-        -595, 43000, "return", "oil", "points-renew", "plugs-renew", "valve-clear", hours="4.8", materials="61"
-    )
+    car.done(-595, 43000, "return", "oil", "valve-clear", hours="3.8", materials="31")
     car.done(-430, 43480, "brake-fluid", "oil", hours="2.1", materials="42")
     car.done(
         -229,
@@ -108,10 +129,12 @@ def enter(car: Bench) -> None:
         "pad-measure=8.5mm",
         "shoe-measure=4.1mm",
         "axle-oil",
+        "points-renew",
+        "plugs-renew",
         "fuel-cap",
         "tank-look",
-        hours="5.2",
-        materials="38",
+        hours="6.2",
+        materials="68",
     )
     car.done(-215, 43530, "wheel-nuts", by="owner", note="told by telephone")
     car.done(
@@ -157,6 +180,7 @@ def enter(car: Bench) -> None:
         materials="47",
         note="tank filled, stabilizer in",
     )
+    car.corrected(-50, "fuel tank", attributes="fuel=stabilized")
     car.done(
         -49,
         44119,
@@ -170,7 +194,8 @@ def enter(car: Bench) -> None:
         "hydraulics-look",
         "tank-look",
         "seals",
-        hours="2.3",
+        "hinges",
+        hours="2.5",
     )
     car.done(-48, 44120, "layup-start", hours="2.5", materials="12")
     car.measured(-45, 44120, "battery-test", "12.61 V")

@@ -77,15 +77,35 @@ def enter(car: Bench) -> None:
         note="rear axle rebuilt; springs re-arched, U-bolts new",
     )
     car.happened(-50, 61230, "axle-rebuilt", "rear")
+    # the wider pair behind, as she wants it
     car.fit(
         -50,
         61230,
         part("wheel", "all", rim_width="6", rim_diameter="14", offset="12"),
-        part("tire", "front", size="185/70R14", construction="radial", new_depth="10/32", tin="QY3A 2226"),
-        part("tire", "rear", size="205/70R14", construction="radial", new_depth="10/32", tin="QY3B 1926"),
-        hours="1.8",
-        materials="460",
-        note="the wider pair behind, as she wants it",
+        part(
+            "tire",
+            "front",
+            size="185/70R14",
+            construction="radial",
+            new_depth="10/32",
+            tin="QY3A 2226",
+        ),
+        hours="1",
+        materials="210",
+    )
+    car.fit(
+        -50,
+        61230,
+        part(
+            "tire",
+            "rear",
+            size="205/70R14",
+            construction="radial",
+            new_depth="10/32",
+            tin="QY3B 1926",
+        ),
+        hours="0.8",
+        materials="250",
     )
     car.convert(-50, 61230, "electronic-ignition", hours="1.5", materials="110")
 

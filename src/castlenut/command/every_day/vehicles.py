@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from castlenut.command import output
-from castlenut.domain.odometer import odometer
-from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.car import as_of
+from castlenut.domain.ground import ground
 from castlenut.garage.answers import BoardRow, board_order, board_row
 from castlenut.words import states
 from castlenut.words.answers import distance_answer, vehicle_answer
@@ -75,18 +75,13 @@ def _answer(garage: Garage, row: BoardRow) -> dict[str, Answer]:
 
 
 def _distance(car: Car, garage: Garage) -> dict[str, Answer]:
-    """Give the distance today and the last sound reading."""
+    """Give the distance today and the last reading that fits."""
     today = garage.surroundings.today
-    dial = odometer(
-        car.vehicle.dial,
-        [each for each in car.readings if each.on <= today],
-        [each for each in car.dial_events if each.on <= today],
-    )
-    use = plain_rate(dial, today=today, laid_up=car.laid_up())
-    last = use.basis.last
+    rests_on = ground(as_of(car, today), today=today, south=garage.settings.south)
+    last = rests_on.use.basis.last
     return {
-        "distance_today": distance_answer(use.distance_on(today), dial),
+        "distance_today": distance_answer(rests_on.distance_today, rests_on.odometer),
         "reading": None
         if last is None
-        else {"on": last.on.isoformat(), "figure": plain_number(last.shown, dial.dial)},
+        else {"on": last.on.isoformat(), "figure": plain_number(last.shown, car.vehicle.dial)},
     }

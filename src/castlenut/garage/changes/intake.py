@@ -114,12 +114,11 @@ def _answer(new: Drafting, text: str, fitted: set[tuple[str, Place | None]]) -> 
     book = new.garage.book
     line = _parted(text, book)
     values = _values(new, line)
-    try:
-        kind = find_kind(line.about, book)
-    except BadInput as no_kind:
-        for item in _items(new, line, no_kind, book):
+    if (items := _items(new, line, book)) is not None:
+        for item in items:
             new.add("statement", {"item": str(item.id), **_placed(item.place), **values})
         return
+    kind = find_kind(line.about, book)
     of = book.kinds[kind]
     is_everywhere = line.places == "-" and line.answer is Answer.NOT_APPLICABLE
     standing = (None,) if is_everywhere else read_places(line.places, of, dual=new.car.vehicle.dual)
@@ -133,11 +132,17 @@ def _answer(new: Drafting, text: str, fitted: set[tuple[str, Place | None]]) -> 
         fitted.add((kind, at))
 
 
-def _items(new: Drafting, line: _Line, no_kind: BadInput, book: RuleBook) -> Sequence[Item]:
-    """Give the items that a line names instead of a kind."""
-    rule = line.about.partition("@")[0].partition("~")[0]
-    if RuleId(rule) not in book.rules:
-        raise no_kind
+def _items(new: Drafting, line: _Line, book: RuleBook) -> Sequence[Item] | None:
+    """Give the items that a line names by their rule; None: it names a kind.
+
+    A kind's own name goes before a rule of the same name, and the rule's id, written as it stands,
+    before another way to write the kind.
+    """
+    rule = RuleId(line.about.partition("@")[0].partition("~")[0])
+    if line.about.lower() in book.kinds or rule not in book.rules:
+        return None
+    if all(item.id.rule != rule for item in new.items.items) and rule == line.about:
+        return None
     found = find_items(line.about, new.items.items)
     if line.places == "-":
         return found

@@ -2,20 +2,18 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from functools import partial
 
-from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Raised
 from castlenut.domain.ids import ItemId, RuleId
 from castlenut.domain.item import Item
-from castlenut.domain.measures import MEASURES, Quantity, quantity
-from castlenut.domain.naming import find_items, item_name
+from castlenut.domain.naming import item_name
 from castlenut.domain.opened import Opened, events_of, opened
 from castlenut.domain.place import touches
 from castlenut.domain.rules.rule import Rule
 from castlenut.garage import entry
-from castlenut.garage.drafting import DialThen, Drafting, iso, noted, number
+from castlenut.garage.changes.measured import add_measurement, measured_on_item
+from castlenut.garage.drafting import Drafting, iso, number
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
 from castlenut.store.values import Value
@@ -55,7 +53,7 @@ def draft_job(
         BadInput: with every fault of every argument.
     """
     new = Drafting(garage, slug)
-    found = [new.read(partial(find_items, text, new.items.items)) or () for text in items]
+    found = [new.named(text) for text in items]
     done = tuple({item.id: item for each in found for item in each}.values())
     day = new.past_day(on)
     then = new.dial_then(at, day)
@@ -76,8 +74,8 @@ def draft_job(
     }
     job = new.add("job", {name: value for name, value in values.items() if value != []})
     for item, text in _values_by_item(new, found, measured):
-        measured_on = _measured_on(item, included)
-        _add_measurement(new, measured_on, text, day=day, then=then, job=job, note=None)
+        measured_item = measured_on_item(item, included)
+        add_measurement(new, measured_item, text, day=day, then=then, job=job, note=None)
     for refusal in declined:
         _add_declines(new, refusal, day)
     names = ", ".join(item_name(item, new.items.items) for item in done)
@@ -105,12 +103,12 @@ def draft_measurement(
         BadInput: no such item, a value that its rule does not ask for, or a day that cannot be.
     """
     new = Drafting(garage, slug)
-    found = new.read(lambda: find_items(item, new.items.items)) or ()
+    found = new.named(item)
     day = new.past_day(on)
     then = new.dial_then(at, day)
     remark = "; ".join(each for each in (note, f"by {by.strip()}" if by else None) if each)
     for each in found:
-        _add_measurement(new, each, value, day=day, then=then, job=None, note=remark or None)
+        add_measurement(new, each, value, day=day, then=then, job=None, note=remark or None)
     names = ", ".join(item_name(each, new.items.items) for each in found)
     return new.draft(f"measured {names}: {value} on {day.isoformat()}", items=[i.id for i in found])
 
@@ -153,7 +151,7 @@ def _add_declines(new: Drafting, refusal: Refusal, day: date) -> Sequence[Item]:
         )
     refused: dict[ItemId, Item] = {}
     for typed in refusal.items:
-        for item in new.read(partial(find_items, typed, new.items.items)) or ():
+        for item in new.named(typed):
             refused[item.id] = item
     for item in refused.values():
         new.add(
@@ -181,7 +179,7 @@ def _included(new: Drafting, done: Sequence[Item], left_out: Sequence[str]) -> t
     for item in done:
         found.pop(item.id, None)
     for text in left_out:
-        named = new.read(partial(find_items, text, among)) or ()
+        named = new.named(text)
         if named and not any(item.id in found for item in named):
             new.fault(
                 f"{text!r} is not included in what was done", where="--not", remedy="leave it away"
@@ -239,102 +237,3 @@ def _values_by_item(
         remedy="give one for each item, in their order",
     )
     return []
-
-
-def _add_measurement(
-    new: Drafting,
-    item: Item,
-    text: str,
-    *,
-    day: date,
-    then: DialThen,
-    job: str | None,
-    note: str | None,
-) -> None:
-    read = new.read(lambda: read_value(text, item.rule, depth_unit=new.garage.settings.depth_unit))
-    if read is None:
-        return
-    measure, found = read
-    new.add(
-        "measurement",
-        {
-            "measure": measure,
-            "item": str(item.id),
-            "place": str(item.place) if item.place is not None else None,
-            "value": _value(found),
-            "unit": found.unit,
-            "resolution": number(found.resolution),
-            "on": day.isoformat(),
-            "at": number(then.at),
-            "job": job,
-            "note": noted(note, is_estimated=then.is_estimated and job is None),
-        },
-    )
-
-
-def _measured_on(item: Item, included: Sequence[Item]) -> Item:
-    """Give the item that a value is of: what is measured at a repack is the play it includes."""
-    if item.rule.limits:
-        return item
-    return next(
-        (
-            other
-            for other in included
-            if other.rule.limits and other.component.record == item.component.record
-        ),
-        item,
-    )
-
-
-def _value(found: Quantity) -> Value:
-    if found.grade is not None:
-        return found.grade.value
-    figures: list[Value] = [number(value) for value in found.values]
-    return figures[0] if len(figures) == 1 else figures
-
-
-def read_value(text: str, rule: Rule, *, depth_unit: str) -> tuple[str | None, Quantity]:
-    """Read a measurement of an item: which of its rule's measures it is, and what was found.
-
-    `MEASURE=VALUE` names the measure; without it only one of them may be read so. A grade is the
-    result of a check and has no measure.
-
-    Raises:
-        BadInput: the rule measures nothing so.
-    """
-    name, mark, value = text.partition("=")
-    measures = list(dict.fromkeys(limit.measure for limit in rule.limits))
-    if mark:
-        named = name.strip().lower().replace(" ", "_")
-        if named not in measures:
-            raise BadInput(
-                Fault(
-                    f"{rule.id} has no measure {name.strip()!r}",
-                    "value",
-                    f"use {' or '.join(measures)}" if measures else "write good or not good",
-                )
-            )
-        measures, text = [named], value
-    faults: list[Fault] = []
-    found: dict[str, Quantity] = {}
-    for measure in measures:
-        try:
-            found[measure] = quantity(text, MEASURES[measure], depth_unit=depth_unit)
-        except BadInput as bad:
-            faults.extend(bad.faults)
-    if not measures:
-        return None, quantity(text, None)
-    if not found:
-        raise BadInput(faults[0])
-    measure, first = next(iter(found.items()))
-    if first.grade is not None:
-        return None, first
-    if len(found) > 1:
-        raise BadInput(
-            Fault(
-                f"{text!r} may be {' or '.join(found)}",
-                "value",
-                f"name the measure, as {measure}={text}",
-            )
-        )
-    return measure, first

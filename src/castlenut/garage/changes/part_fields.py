@@ -116,7 +116,14 @@ def _meant(kind: KindOfPart, name: str) -> str:
         return STAMPED + choose(measure, (NEW, *MEASURES), what="stamped figure").replace(" ", "_")
     names = (*kind.attributes, *_PLAIN)
     also = {measure: STAMPED + measure for measure in (NEW, *MEASURES)}
-    return choose(lower, names, what=f"field of a {kind.name}", also=also)
+    try:
+        return choose(lower, names, what="field", also=also)
+    except BadInput as bad:
+        (fault,) = bad.faults
+        remedy = fault.remedy
+        if remedy.startswith("use "):
+            remedy = f"use {', '.join(names)} or {STAMPED}MEASURE"
+        raise BadInput(Fault(f"the {kind.name} has no field {name!r}", name, remedy)) from bad
 
 
 def _attribute(kind: KindOfPart, name: str, text: str) -> str:

@@ -33,7 +33,7 @@ def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Plac
         if stands_at(kind, None):
             return (None,)
         raise BadInput(
-            Fault(f"no place is given for a {kind.name}", "place", f"give {allowed_places(kind)}")
+            Fault(f"no place is given for the {kind.name}", "place", f"give {allowed_places(kind)}")
         )
     found: list[Place | None] = []
     faults: list[Fault] = []
@@ -56,7 +56,9 @@ def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Plac
 
 
 def _no_place(word: str, kind: KindOfPart) -> Fault:
-    return Fault(f"{word!r} is no place for a {kind.name}", "place", f"give {allowed_places(kind)}")
+    return Fault(
+        f"{word!r} is no place for the {kind.name}", "place", f"give {allowed_places(kind)}"
+    )
 
 
 def _all(kind: KindOfPart, *, dual: bool) -> tuple[Place | None, ...]:

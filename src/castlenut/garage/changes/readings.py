@@ -27,7 +27,8 @@ def draft_reading(
     new = Drafting(garage, slug)
     dial = new.car.vehicle.dial
     day = new.past_day(on)
-    last = new.odometer.last()
+    known = odometer(dial, new.car.readings, new.car.dial_events)
+    last = known.last()
     read = new.read(
         lambda: entry.distance(
             figure, dial, field="figure", unit=unit, last=last.shown if last else None
@@ -45,7 +46,7 @@ def draft_reading(
         },
     )
     reading = Reading(record=RecordId(record), on=day, figure=read.figure, unit=read.unit)
-    before = {each.reading.record: each for each in new.odometer.placed}
+    before = {each.reading.record: each for each in known.placed}
     after = odometer(dial, (*new.car.readings, reading), new.car.dial_events)
     for placed in after.placed:
         was = before.get(placed.reading.record)

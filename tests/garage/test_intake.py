@@ -1,0 +1,141 @@
+"""Intake by lines: the four answers, kinds of two words, items, and bad lines among good ones."""
+
+from castlenut.domain.working import State
+from castlenut.garage.changes.intake import draft_intake
+from castlenut.garage.changes.readings import draft_reading
+from tests.garage.conftest import CAR, Shop
+
+
+def answer(shop: Shop, *lines: str) -> list[str]:
+    """Take the lines up, and give the faults of the bad ones."""
+    draft = draft_intake(shop.garage, CAR, lines)
+    shop.save(draft)
+    return [str(fault) for fault in draft.faults]
+
+
+def test_the_four_answers_are_kept_as_given(shop: Shop) -> None:
+    assert (
+        answer(
+            shop,
+            "brake fluid - stated 2025-03-01 41000",
+            "brake hose front inspected 2027-05-25",
+            "wheel bearing LF unknown",
+            "power steering - n/a never had it",
+        )
+        == []
+    )
+
+    assert shop.table("statement") == [
+        {"kind": "brake fluid", "answer": "stated", "on": "2025-03-01", "at": 41000},
+        {
+            "kind": "brake hose",
+            "place": "front",
+            "answer": "inspected",
+            "on": "2026-11-25",
+            "until": "2027-05-25",
+        },
+        {"kind": "wheel bearing", "place": "LF", "answer": "unknown"},
+        {"kind": "power steering", "answer": "n/a", "why": "never had it"},
+    ]
+
+
+def test_an_answered_kind_becomes_a_part_nobody_knows_the_day_of(shop: Shop) -> None:
+    answer(shop, "brake fluid - unknown", "power steering - n/a never had it")
+
+    assert shop.table("component") == [{"kind": "brake fluid", "state": "fitted"}]
+    assert {item.state for item in shop.items("brake-fluid")} == {State.NO_RECORD}
+
+
+def test_a_part_there_already_is_not_added_again(shop: Shop) -> None:
+    answer(shop, "brake fluid - unknown")
+    answer(shop, "brake fluid - stated 2026-03-01 -", "brake fluid - unknown")
+
+    assert len(shop.table("component")) == 1
+
+
+def test_a_stated_date_starts_the_counting(shop: Shop) -> None:
+    answer(shop, "brake fluid - stated 2026-03-01 -")
+
+    (item,) = shop.items("brake-fluid")
+    assert item.state is State.AHEAD
+
+
+def test_of_on_and_at_either_may_be_not_known(shop: Shop) -> None:
+    answer(shop, "engine oil - stated - 41000", "coolant - stated 2025-01-01", "battery - stated")
+
+    assert [(each.get("on"), each.get("at")) for each in shop.table("statement")] == [
+        (None, 41000),
+        ("2025-01-01", None),
+        (None, None),
+    ]
+
+
+def test_a_look_may_be_good_until_a_distance(shop: Shop) -> None:
+    shop.save(draft_reading(shop.garage, CAR, "61000"))
+    answer(shop, "brake line - inspected 65000")
+
+    assert shop.table("statement")[0]["until_at"] == 65000
+
+
+def test_several_places_are_several_answers(shop: Shop) -> None:
+    answer(shop, "wheel bearing LF,RF unknown")
+
+    assert [each["place"] for each in shop.table("statement")] == ["LF", "RF"]
+    assert [each["place"] for each in shop.table("component")] == ["LF", "RF"]
+
+
+def test_another_word_for_a_kind_is_understood(shop: Shop) -> None:
+    answer(shop, "earth strap - unknown")
+
+    assert shop.table("statement")[0]["kind"] == "ground strap"
+
+
+def test_an_item_may_stand_in_place_of_a_kind(shop: Shop) -> None:
+    answer(shop, "brake fluid - unknown")
+    answer(shop, "brake-fluid - stated 2026-06-01 -")
+
+    part = shop.ids("component")[0]
+    assert shop.table("statement")[-1] == {
+        "item": f"brake-fluid~{part}",
+        "answer": "stated",
+        "on": "2026-06-01",
+    }
+
+
+def test_good_lines_are_one_change_and_bad_ones_are_told_by_number(shop: Shop) -> None:
+    draft = draft_intake(
+        shop.garage,
+        CAR,
+        [
+            "# what the owner says",
+            "",
+            "brake fluid - unknown",
+            "brake fluid - maybe",
+            "engin oil - unknown",
+            "wheel bearing trunk unknown",
+            "coolant - stated 2026-02-30",
+            "coolant - stated 1950-01-01",
+            "battery - inspected",
+            "battery - inspected 2020-01-01",
+            "coolant - n/a",
+            "engine oil - unknown",
+        ],
+    )
+    saved = shop.save(draft)
+
+    assert [fault.where.partition(",")[0] for fault in draft.faults] == [
+        f"line {number}" for number in range(4, 12)
+    ]
+    assert str(draft.faults[1]) == (
+        "line 5, kind: no kind 'engin oil'; did you mean 'engine oil' or 'engine'?"
+    )
+    assert [each["kind"] for each in shop.table("statement")] == ["brake fluid", "engine oil"]
+    assert len({each.id for each in saved.records}) == 4
+    assert draft.told == tuple(str(fault) for fault in draft.faults)
+
+
+def test_a_bad_line_leaves_nothing_of_itself(shop: Shop) -> None:
+    faults = answer(shop, f"coolant - n/a {'x' * 300}", "brake fluid - unknown")
+
+    assert len(faults) == 1
+    assert [each["kind"] for each in shop.table("statement")] == ["brake fluid"]
