@@ -10,7 +10,7 @@ from math import floor
 from typing import TypeVar
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from castlenut.domain.car import Car
@@ -181,9 +181,17 @@ def test_no_record_has_a_rank_and_nothing_else_has(case: Case) -> None:
 
 @given(cases(), st.data())
 def test_doing_an_item_today_never_makes_it_due_earlier(case: Case, data: st.DataObject) -> None:
-    """Work done moves a due point on, each side and the expected day."""
+    """Work done moves a due point on, each side and the expected day.
+
+    Parts of which nobody knows when they were fitted are left aside: the first job on one begins a
+    counting that there was not.
+    """
     assume(all(each.until is None for each in case.car.statements))
-    before = [item for item in items_of(case) if item.state is not State.NO_RECORD]
+    before = [
+        item
+        for item in items_of(case)
+        if item.state is not State.NO_RECORD and item.component.on is not None
+    ]
     assume(before)
     one = data.draw(st.sampled_from(before))
     shown = items_today(case.car, case.book, today=case.today).use.distance_on(case.today)
@@ -385,9 +393,3 @@ def test_a_job_leaves_nothing_at_once_open_of_what_it_did(case: Case, at: int) -
         assert items == ()
     else:
         assert [item.due_at for item in items] == [Distance(case.line[-1].at + 500)] * len(rules)
-
-
-@given(cases())
-@settings(max_examples=30)
-def test_asking_twice_gives_the_same(case: Case) -> None:
-    assert items_of(case) == items_of(case)

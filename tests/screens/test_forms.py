@@ -21,6 +21,11 @@ def form(app: CastlenutApp) -> Form:
     return app.screen
 
 
+def words(app: CastlenutApp) -> str:
+    """Give what stands on the terminal with the lines of a frame put together."""
+    return " ".join(shown(app).replace("│", " ").split())
+
+
 async def test_a_reading_is_saved_and_said(shop: Garage) -> None:
     app = CastlenutApp(shop)
 
@@ -67,7 +72,7 @@ async def test_a_lower_figure_is_told_before_it_is_saved(shop: Garage) -> None:
         await pressed(pilot, "r")
         await typed(pilot, "60000")
 
-        assert "is lower than 61,600 on 2026-11-24" in " ".join(shown(app).split())
+        assert "is lower than 61,600 on 2026-11-24" in words(app)
         await pressed(pilot, "ctrl+s")
         assert len(shop.car(CAR).car.readings) == 4
 
@@ -86,7 +91,7 @@ async def test_a_day_with_slashes_is_refused_under_its_field_and_nothing_is_clea
         await pressed(pilot, "ctrl+s")
 
         assert isinstance(app.screen, ReadingForm)
-        assert "x '3/4/26': which is the month?; write 2026-03-04 or 2026-04-03" in shown(app)
+        assert "x '3/4/26': which is the month?; write 2026-03-04 or 2026-04-03" in words(app)
         assert form(app).text("figure") == "61900"
         assert form(app).field("on").box.has_focus
 
@@ -336,8 +341,8 @@ async def test_a_happening_tells_what_becomes_due_before_saving(shop: Garage) ->
     async with app.run_test(size=USUAL) as pilot:
         await settled(pilot)
         await pressed(pilot, "enter", "h")
-        await typed(pilot, "bleed")
-        await pressed(pilot, "enter", "shift+tab", "shift+tab")
+        await typed(pilot, "brake bleed")
+        await pressed(pilot, "enter", "shift+tab", "shift+tab", "shift+tab")
         await typed(pilot, "=")
         told = shown(app)
         await pressed(pilot, "ctrl+s")
@@ -396,7 +401,7 @@ async def test_a_place_where_no_such_part_stands_is_refused_in_the_first_step(
 
         assert isinstance(app.screen, PartForm)
         assert app.screen.step == 1
-        assert "x 'trunk' is no place for a brake pad" in shown(app)
+        assert "x 'trunk' is no place for a brake pad" in words(app)
 
 
 async def test_escape_goes_one_step_back_in_the_part_form(shop: Garage) -> None:

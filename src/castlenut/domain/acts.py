@@ -164,7 +164,11 @@ def is_of(measurement: Measurement, component: Component) -> bool:
 def _statements(
     rule: Rule, component: Component, at: Place | None, ground: Ground
 ) -> Iterator[Done]:
-    for each in ground.car.statements:
+    about = (
+        *ground.stated.get((rule.id, None), ()),
+        *ground.stated.get((None, component.kind), ()),
+    )
+    for each in about:
         if not _tells(each, rule) or not speaks_of(each, rule, component, at):
             continue
         is_stated = each.answer is Answer.STATED

@@ -29,7 +29,6 @@ from castlenut.domain.working import (
     BeforeItRolls,
     Binds,
     Cautioned,
-    DialRead,
     Expected,
     From,
     NotKnown,
@@ -205,10 +204,8 @@ class _Point:
 
 
 def _point(sides: Sequence[Side], rests_on: Ground) -> _Point:
-    by_day = [side for side in sides if side.due_on is not None]
-    by_distance = [side for side in sides if side.due_at is not None and not side.is_at_once]
-    first_day = min(by_day, key=lambda side: side.due_on or date.max, default=None)
-    first_distance = min(by_distance, key=lambda side: side.due_at or 0.0, default=None)
+    first_day = _first_day(sides)
+    first_distance = _first_distance([side for side in sides if not side.is_at_once])
     on = first_day.due_on if first_day else None
     reached = (
         rests_on.use.reached(Distance(first_distance.due_at))
@@ -278,19 +275,24 @@ def _reckoned(
     if advised is not None:
         steps.append(advised)
     steps.extend(each.step for each in judged if each.step not in steps)
-    steps.append(Reached(on=point.on, at=shown(point.at, rests_on), binds=point.binds))
+    dial = ShownWindow(
+        due_at=shown(point.at, rests_on),
+        opens_at=shown(point.window.opens_at, rests_on),
+        closes_at=shown(point.window.closes_at, rests_on),
+    )
+    steps.append(Reached(on=point.on, at=dial.due_at, binds=point.binds))
     steps.append(
         WindowSet(
             opens_on=point.window.opens_on,
             closes_on=point.window.closes_on,
-            opens_at=shown(point.window.opens_at, rests_on),
-            closes_at=shown(point.window.closes_at, rests_on),
+            opens_at=dial.opens_at,
+            closes_at=dial.closes_at,
             lead_percent=point.side.lead_percent,
             late_percent=this.rule.tolerance.percent,
         )
     )
     if point.at is not None:
-        steps.append(_dial_read(rests_on))
+        steps.append(rests_on.dial_read)
     expected = point.expected
     steps.append(Expected(p10=expected.p10, p50=expected.p50, p90=expected.p90))
     if standing.waits and rests_on.in_work_since is not None:
@@ -319,11 +321,7 @@ def _reckoned(
         due_on=point.on,
         due_at=None if point.at is None else Distance(point.at),
         window=point.window,
-        shown=ShownWindow(
-            due_at=shown(point.at, rests_on),
-            opens_at=shown(point.window.opens_at, rests_on),
-            closes_at=shown(point.window.closes_at, rests_on),
-        ),
+        shown=dial,
         binds=point.binds,
         expected=expected,
         baseline=_baseline(this, point.side),
@@ -340,17 +338,24 @@ def _reckoned(
 def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
     """Give the sides that belong in the working.
 
-    Those are the interval and the age, the nearest point, and always the one that decides.
+    Those are the interval and the age, the nearest point, the first by day and the first by
+    distance, and always the one that decides.
     """
-    points = [side for side in sides if side.lead_percent is None and side is not deciding]
-    nearest = min(
-        (side for side in points if side.due_at is not None),
-        key=lambda side: side.due_at or 0.0,
-        default=None,
-    )
+    points = [side for side in sides if side.lead_percent is None]
+    told = (deciding, _first_day(sides), _first_distance(points), _first_distance(sides))
     for side in sides:
-        if side not in points or side is nearest:
+        if side.lead_percent is not None or any(side is each for each in told):
             yield side
+
+
+def _first_day(sides: Sequence[Side]) -> Side | None:
+    known = [side for side in sides if side.due_on is not None]
+    return min(known, key=lambda side: side.due_on or date.max, default=None)
+
+
+def _first_distance(sides: Sequence[Side]) -> Side | None:
+    known = [side for side in sides if side.due_at is not None]
+    return min(known, key=lambda side: side.due_at or 0.0, default=None)
 
 
 def _untold(side: Side, told: Sequence[Step]) -> tuple[Step, ...]:
@@ -483,17 +488,6 @@ def _refused_step(decline: Decline, reckoned: State) -> Refused:
         why=decline.why,
         until=decline.until,
         reckoned=reckoned,
-    )
-
-
-def _dial_read(rests_on: Ground) -> DialRead:
-    now = rests_on.distance_today
-    return DialRead(
-        today=rests_on.today,
-        p10=None if now is None else shown(now.p10, rests_on),
-        p50=None if now is None else shown(now.p50, rests_on),
-        p90=None if now is None else shown(now.p90, rests_on),
-        basis=rests_on.use.basis,
     )
 
 

@@ -9,9 +9,9 @@ from fractions import Fraction
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.happenings import Job, Measurement
+from castlenut.domain.happenings import Job, Measurement, Statement
 from castlenut.domain.ids import ItemId, RecordId
-from castlenut.domain.matching import Circumstances, circumstances
+from castlenut.domain.matching import Circumstances, About, circumstances, about_of
 from castlenut.domain.odometer import Odometer, Reading, odometer
 from castlenut.domain.place import Place, touches
 from castlenut.domain.rules.distances import exact
@@ -20,6 +20,7 @@ from castlenut.domain.units import Distance, Unit
 from castlenut.domain.use.estimate import DistanceBand, Use
 from castlenut.domain.use.rate import plain_rate
 from castlenut.domain.vehicle import LAID_UP, Exposure
+from castlenut.domain.working import DialRead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +45,7 @@ class Ground:
     odometer: Odometer
     use: Use
     distance_today: DistanceBand | None
+    dial_read: DialRead
     around: Circumstances
     in_work_since: date | None
     layup: Exposure | None
@@ -52,6 +54,7 @@ class Ground:
     events: Mapping[str, Sequence[EventHere]]
     measured: Mapping[str, Sequence[Measurement]]
     checked: Mapping[ItemId, Sequence[Measurement]]
+    stated: Mapping[About, Sequence[Statement]]
 
     @property
     def unit(self) -> Unit:
@@ -85,13 +88,24 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
             measured[each.measure].append(each)
         elif each.item is not None:
             checked[each.item].append(each)
+    stated: dict[About, list[Statement]] = defaultdict(list)
+    for statement in car.statements:
+        stated[about_of(statement)].append(statement)
+    now = use.distance_on(today)
     return Ground(
         car=car,
         today=today,
         south=south,
         odometer=dial,
         use=use,
-        distance_today=use.distance_on(today),
+        distance_today=now,
+        dial_read=DialRead(
+            today=today,
+            p10=None if now is None else dial.shown_of(now.p10),
+            p50=None if now is None else dial.shown_of(now.p50),
+            p90=None if now is None else dial.shown_of(now.p90),
+            basis=use.basis,
+        ),
         around=circumstances(car, today),
         in_work_since=stay.since if stay else None,
         layup=max(
@@ -104,6 +118,7 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
         events=_events(car, dial, today),
         measured=measured,
         checked=checked,
+        stated=stated,
     )
 
 

@@ -231,10 +231,14 @@ def _stamped(name: str, limit: Limit, this: Subject) -> Fraction | None:
 
 def _least(measurement: Measurement, limit: Limit) -> Fraction | None:
     """Give the figure of a measurement that counts, in the limit's unit: the one nearest to it."""
+    taken = _worst(measurement, limit)
+    return None if taken is None else in_unit(taken, measurement.unit or limit.unit, limit.unit)
+
+
+def _worst(measurement: Measurement, limit: Limit) -> Decimal | None:
     if not measurement.values:
         return None
-    worst = min if limit.bound is Bound.AT_LEAST else max
-    return in_unit(worst(measurement.values), measurement.unit or limit.unit, limit.unit)
+    return (min if limit.bound is Bound.AT_LEAST else max)(measurement.values)
 
 
 def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -> Judged:
@@ -244,6 +248,7 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
     if value is not None and measured is not None:
         passes = measured >= value.value if is_at_least else measured <= value.value
     advise = limit.advise
+    taken = None if last is None else _worst(last, limit)
     return Judged(
         measure=limit.measure,
         record=None if last is None else last.record,
@@ -254,6 +259,7 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
         is_at_least=is_at_least,
         unit=limit.unit,
         passes=passes,
+        entered=None if taken is None or last is None else (taken, last.unit or limit.unit),
         whose=None if value is None else value.whose,
         is_stand_in=value is not None and value.is_stand_in,
         advise=_decimal(advise),

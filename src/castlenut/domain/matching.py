@@ -149,6 +149,17 @@ def _in_force(car: Car, book: RuleBook) -> Sequence[Rule]:
     ]
 
 
+About = tuple[RuleId | None, str | None]
+"""What an answer of the intake is about: the items of a rule, or all of a kind."""
+
+
+def about_of(statement: Statement) -> About:
+    """Give what an answer of the intake is about; places and components apart."""
+    if statement.item is None:
+        return None, statement.kind
+    return RuleId(statement.item.partition("~")[0].partition("@")[0]), None
+
+
 def speaks_of(statement: Statement, rule: Rule, component: Component, at: Place | None) -> bool:
     """Tell whether an answer of the intake is about this rule on this component."""
     if statement.item is not None:

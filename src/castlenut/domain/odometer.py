@@ -116,8 +116,9 @@ class Odometer:
             figure = piece.shown(distance)
             if piece.at <= distance + _NOISE:
                 break
-        steps = 10 if self.dial.tenths else 1
-        return Shown(Decimal(floor((figure + _NOISE) * steps) % int(self.capacity * steps)) / steps)
+        if not self.dial.tenths:
+            return Shown(Decimal(floor(figure + _NOISE) % int(self.capacity)))
+        return Shown(Decimal(floor((figure + _NOISE) * 10) % int(self.capacity * 10)) / 10)
 
 
 def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent]) -> Odometer:

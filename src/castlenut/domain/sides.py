@@ -39,7 +39,7 @@ class Side:
 
         Its distance tells where that was; the day alone decides.
         """
-        return self.due_on is not None and self.binds_on in {Binds.EVENT, Binds.MEASUREMENT}
+        return self.due_on is not None and self.binds_on in (Binds.EVENT, Binds.MEASUREMENT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

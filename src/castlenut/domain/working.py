@@ -160,6 +160,7 @@ class NotShortened:
 class Judged:
     """A measurement held against its limit.
 
+    `value` and `limit` are in `unit`; `entered` is the value in the unit it was taken in.
     `limit` None: no limit is known. `is_stand_in`: the limit holds until the car's own figure is
     entered. `rate_per_1000` None: no wear rate is known. `reached_at`: what the dial will show when
     the limit is reached.
@@ -174,6 +175,7 @@ class Judged:
     is_at_least: bool
     unit: str
     passes: bool | None
+    entered: tuple[Decimal, str] | None = None
     whose: Beats | None = None
     is_stand_in: bool = False
     advise: Decimal | None = None

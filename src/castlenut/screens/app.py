@@ -55,6 +55,7 @@ def run(
     app = CastlenutApp(
         open_garage(path, surroundings),
         color=has_color if color is None else color,
+        sixteen_colors=terminal.color_system == "standard",
         ascii_only=terminal.options.ascii_only if ascii_only is None else ascii_only,
         theme=theme,
         report=report,
@@ -98,6 +99,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
         garage: Garage,
         *,
         color: bool = True,
+        sixteen_colors: bool = False,
         ascii_only: bool = False,
         theme: str = THEMES[0].name,
         report: Report | None = None,
@@ -114,7 +116,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
             self.unregister_theme(name)
         self.theme = theme
         self.set_class(ascii_only, "-ascii")
-        self.set_class(color and self.console.color_system == "standard", "-sixteen")
+        self.set_class(color and sixteen_colors, "-sixteen")
 
     def _without_color(self, *, is_wanted: bool) -> None:
         """Leave all color out, or not, whatever Textual itself found in the environment."""

@@ -75,7 +75,8 @@ def lines(rule: Rule) -> Iterator[str]:
     if rule.exposure:
         told = ", ".join(f"{name} {figures.number(x)}" for name, x in rule.exposure.items())
         yield f"exposure: {told}"
-    yield f"window: opens {_margin(rule.lead, rule)} early, closes {_margin(rule.tolerance, rule)} late"
+    lead, tolerance = _margin(rule.lead, rule), _margin(rule.tolerance, rule)
+    yield f"window: opens {lead} early, closes {tolerance} late"
     if rule.includes:
         yield f"includes: {', '.join(rule.includes)}"
     if rule.instead_of:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from castlenut.domain.dial import Dial
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.item import Item
-from castlenut.domain.measures import MEASURES
+from castlenut.domain.measures import MEASURES, in_unit
 from castlenut.domain.place import Place
 from castlenut.domain.use.estimate import DateBand
 from castlenut.domain.working import (
@@ -181,7 +181,7 @@ def judged(step: Judged, dial: Dial) -> SumRow:
     if step.value is None:
         return SumRow(label=words, remark="; ".join(("not measured", *remark)))
     return SumRow(
-        label=f"{words} {figures.quantity(step.value, step.unit)}",
+        label=f"{words} {figures.quantity(*(step.entered or (step.value, step.unit)))}",
         distance="" if step.at is None else f"at {figures.with_unit(step.at, dial)}",
         date="" if step.on is None else step.on.isoformat(),
         remark="; ".join((*remark, *_named(step.record))),
@@ -192,7 +192,7 @@ def _limit(step: Judged) -> str:
     if step.limit is None:
         return "no limit known: enter the car's own figure"
     side = "at least" if step.is_at_least else "at most"
-    told = f"{side} {figures.quantity(step.limit, step.unit)} is allowed"
+    told = f"{side} {figures.quantity(step.limit, step.unit)}{_as_entered(step)} is allowed"
     if step.whose is not None:
         told += f" ({step.whose.value})"
     if step.is_stand_in:
@@ -204,6 +204,16 @@ def _limit(step: Judged) -> str:
             return f"{told}: it holds"
         case False:
             return f"{told}: it does not hold"
+
+
+def _as_entered(step: Judged) -> str:
+    """Give a length's limit again in the unit it was measured in, where that is another."""
+    if step.entered is None or step.limit is None or step.entered[1] == step.unit:
+        return ""
+    limit = in_unit(step.limit, step.unit, step.entered[1])
+    if limit is None:
+        return ""
+    return f" ({figures.quantity(Decimal(f'{float(limit):.3g}'), step.entered[1])})"
 
 
 def checked(step: Checked) -> SumRow:

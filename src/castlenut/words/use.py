@@ -35,7 +35,8 @@ def _parts(use: UseBasis, dial: Dial) -> Iterator[str]:
         elif use.slowest is not None and use.fastest is not None:
             slowest = figures.rate(use.slowest, dial.unit.value)
             fastest = figures.rate(use.fastest, dial.unit.value)
-            yield f"the band from {slowest} to {fastest}"
+            if slowest != fastest:
+                yield f"the band from {slowest} to {fastest}"
     if use.held_back:
         yield f"{figures.count(use.held_back, 'reading')} left out as odd"
     yield from (f"laid up {_spell(first, last)}" for first, last in use.laid_up)

@@ -95,7 +95,7 @@ def _until(within: str, today: date) -> date:
                 return months_after(today, 12 * length)
             case unit:
                 return _days_after(today, length * (7 if unit == "w" else 1))
-    except (OverflowError, ValueError):
+    except (BadInput, OverflowError):
         raise BadInput(
             Fault(f'"{within}" ends beyond the calendar', "--within", "give a shorter time")
         ) from None

@@ -90,7 +90,11 @@ class Form(ModalScreen[Saved | None]):
                 yield Button(Content("[Cancel]"), id="cancel", compact=True)
 
     def on_mount(self) -> None:
+        self.begin()
         self.look()
+
+    def begin(self) -> None:
+        """Put the cursor where typing begins."""
 
     def retitle(self) -> None:
         """Say the title anew, where it tells how far the form is."""
@@ -111,12 +115,16 @@ class Form(ModalScreen[Saved | None]):
 
     # -- looking through it --------------------------------------------------------------------
 
-    def on_field_changed(self, _message: Field.Changed) -> None:
+    def on_field_changed(self, message: Field.Changed) -> None:
+        self.take_change(message.field)
         self._has_asked = False
         self.is_looking = True
         if self._rest is not None:
             self._rest.stop()
         self._rest = self.set_timer(REST_SECONDS, self.look)
+
+    def take_change(self, field: Field) -> None:
+        """Follow a change of one field in the others."""
 
     @work(thread=True, exclusive=True, group="look")
     def look(self) -> None:
@@ -173,14 +181,17 @@ class Form(ModalScreen[Saved | None]):
     # -- keys ----------------------------------------------------------------------------------
 
     async def on_field_entered(self, message: Field.Entered) -> None:
+        await self.take_enter(message.field)
+
+    async def take_enter(self, field: Field) -> None:
         """Go on to the next field."""
-        self.go_on(message.field)
+        self.go_on(field)
 
     def go_on(self, field: Field | None) -> None:
         """Go on from a field to the next one shown, None being before the first; last to [Save]."""
         fields = self.typed
         place = -1 if field is None or field not in fields else fields.index(field)
-        following = next((each for each in fields[place + 1 :] if each.box.focusable), None)
+        following = next((each for each in fields[place + 1 :] if each.is_shown), None)
         if following is not None:
             following.enter()
         else:
