@@ -6,7 +6,7 @@ import sys
 from datetime import UTC, date, datetime
 
 from castlenut.command.arguments import run
-from castlenut.command.call import World
+from castlenut.command.world import World
 
 
 def main() -> int:

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from castlenut.command.arguments import run
-from castlenut.command.call import World
+from castlenut.command.world import World
 
 NOW = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from castlenut.command import output
-from castlenut.command.call import World
+from castlenut.command.world import World
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.store.faults import NotSaved
 from tests.command.conftest import NOW, Shop
@@ -82,7 +82,7 @@ def test_a_report_that_cannot_be_kept_is_told(
     monkeypatch.setenv("HOME", str(blocked))
 
     assert guarded(ZeroDivisionError()) == 3
-    assert "a report could not be saved at" in capsys.readouterr().err
+    assert "details in no file: " in capsys.readouterr().err
 
 
 def test_nothing_of_a_record_reaches_the_terminal_raw(yard: Shop) -> None:

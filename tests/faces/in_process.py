@@ -8,7 +8,7 @@ from itertools import count
 from pathlib import Path
 
 from castlenut.command.arguments import run
-from castlenut.command.call import World
+from castlenut.command.world import World
 from tests.faces.installed import Answer
 
 CLOCK = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)

@@ -44,12 +44,12 @@ READING = (
     ("check", "--json"),
     ("rules",),
     ("settings", "--json"),
-    ("convert", "pim", "alternator"),
     ("--plain",),
 )
 WRITING = (
     ("reading", "pim", "61700"),
     ("done", "pim", "overdrive"),
+    ("convert", "pim", "alternator"),
     ("settings", "name=Quorrick Yard"),
 )
 
@@ -100,7 +100,7 @@ def test_reading_commands_load_the_record_and_no_more(garage: Path, argv: tuple[
 def test_writing_commands_load_the_lock_and_the_ids_too(
     garage: Path, argv: tuple[str, ...]
 ) -> None:
-    """The lock's own package brings email and importlib.metadata along."""
+    """What makes ids brings email along; a conversion that is only shown drafts records too."""
     code, found, err = loaded(garage, *argv)
 
     assert code == "0", err

@@ -171,7 +171,7 @@ def test_dates_keep_four_days_from_an_edge(seen: Seen) -> None:
         if item["binds"] not in {"date", "age"}:
             continue
         for edge in (item["window"]["opens_on"], item["window"]["closes_on"]):
-            assert abs((date.fromisoformat(edge) - seen.on).days) >= 3, str(promise)
+            assert abs((date.fromisoformat(edge) - seen.on).days) >= 4, str(promise)
 
 
 def test_the_last_readings_are_of_yesterday(seen: Seen) -> None:

@@ -17,6 +17,7 @@ AP_1967 = "Automotive Products Group, The Press (Christchurch) 4 Aug 1967"
 SPECIAL = "TM 1-1500-328-23, recurring special inspections"
 LO_273 = "LO 9-2320-273-12"
 ARMY_STORAGE = "TM 9-2330-267-14&P 4-65"
+PRACTICE = "common practice, no source"
 NFPA = "pages restating NFPA 10 (1998-2007)"
 
 _ROW = re.compile(r"(\d{1,2})\.(\d{2})(?:-\1\.(\d{2}))?")

@@ -12,14 +12,18 @@ from castlenut.domain.item import Item
 from castlenut.domain.vehicle import Drive
 from castlenut.domain.working import Binds, Judged, State
 from tests.builders import book, car, figure, measured, part, reading, the_item, today, vehicle
-from tests.published.cited import AP_1967, said
+from tests.published.cited import AP_1967, PRACTICE, said
 
 ON = "2026-01-02"
 
-TABLE_1 = "49 CFR 570.7(a) Table 1, text to 31 Oct 2024; 570.60 Table 2"
+TABLE_1 = "49 CFR 570.7(a) Table 1; 570.60 Table 2"
+DUAL_RULE = "Maryland COMAR 11.14.05.05 A(1)(g)"
+EMBOSSED = "RCW 46.37.360(4); 49 CFR 570.59(b)"
+LIGHT_LINING = "RCW 46.37.360(5), after 49 CFR 570.5 (from memory)"
 TABLE_3 = "49 CFR 570.60(b) Table 3"
 FMVSS_116 = "fluid maker's sheet and reference table after FMVSS 116"
 SHELL = "Shell data sheet citing FMVSS 116 S5.1.1, S5.1.2"
+AP_PADS = f"{AP_1967}; the 1/8 in read from an unclear scan"
 RUNOUT = "Honda Fit, Nissan Pathfinder 1999 service texts"
 VARIATION = "Mitsubishi, Honda, Nissan service texts"
 JAPANESE_HUBS = "Suzuki Jimny, Mazda 1998, Toyota 2004, Mitsubishi Montero"
@@ -138,6 +142,9 @@ SEALED = Setup(
     rule="hub-sealed", kind="wheel bearing", where="LF", attributes=(("service", "sealed"),)
 )
 ENGINE = Setup(rule="compression", kind="engine")
+ALTERNATOR = Setup(rule="charging", kind="generator", attributes=(("type", "alternator"),))
+GROUND = Setup(rule="grounds", kind="ground strap")
+SPRING = Setup(rule="ride-height", kind="spring", where="LF", attributes=(("type", "coil"),))
 COOLANT = Setup(rule="coolant-test", kind="coolant", own=(("coolant_freeze", "-30", "F"),))
 
 
@@ -151,8 +158,8 @@ PASSED = [
     said("1.04", "R", TABLE_3, linkage(14000, "17.5"), "linkage_play", "0.375", "in"),
     said("1.04", "R", TABLE_3, linkage(14000, "19.5"), "linkage_play", "0.5", "in"),
     said("1.05", "R", "49 CFR 570.7(d); RCW 46.37.375(7)", TOE, "toe", "0.1875", "in"),
-    said("1.07", "R", "RCW 46.37.360(5)", shoe("bonded"), "lining_thickness", "0.0625", "in"),
-    said("1.07", "R", "RCW 46.37.360(5)", shoe("riveted"), "lining_thickness", "0.03125", "in"),
+    said("1.07", "R", LIGHT_LINING, shoe("bonded"), "lining_thickness", "0.0625", "in"),
+    said("1.07", "R", LIGHT_LINING, shoe("riveted"), "lining_thickness", "0.03125", "in"),
     said(
         "1.08", "R", "49 CFR 570.59(c)",
         shoe("bonded", weight_lb=14000), "lining_thickness", "0.0625", "in",
@@ -161,16 +168,19 @@ PASSED = [
         "1.08", "R", "49 CFR 570.59(c)",
         shoe("riveted", weight_lb=14000), "lining_thickness", "0.03125", "in",
     ),
-    said("1.09", "R", "RCW 46.37.360(4); 570.59(b)", ROTOR, "rotor_thickness", "0.43", "in"),
-    said("1.09", "R", "RCW 46.37.360(4); 570.59(b)", DRUM, "drum_diameter", "9.56", "in"),
+    said("1.09", "R", EMBOSSED, ROTOR, "rotor_thickness", "0.43", "in"),
+    said("1.09", "R", EMBOSSED, DRUM, "drum_diameter", "9.56", "in"),
     said("1.10", "R", "RCW 46.37.360(2)", PEDAL, "pedal_travel", "80", "%"),
     said("1.10", "R", "49 CFR 570.55(c): A 5 in, B 1.2 in", PEDAL, "pedal_travel", "76", "%"),
     said("1.11", "M", "49 CFR 570.9, from memory", tread("LF"), "tread_depth", "2", "1/32 in"),
     said("1.12", "R", "49 CFR 570.62(a)", tread("LF", 14000), "tread_depth", "4", "1/32 in"),
     said("1.12", "R", "49 CFR 570.62(a)", tread("LR", 14000), "tread_depth", "2", "1/32 in"),
-    said("1.13", "R", "COMAR 11.14.05.05 A(1)(g)", DUALS, "dual_difference", "0.5", "in"),
+    said("1.13", "R", DUAL_RULE, DUALS, "dual_difference", "0.5", "in"),
     said("1.15", "R", "49 CFR 570.10(b), 39 FR 12868", WHEEL, "wheel_runout", "0.125", "in"),
-    said("2.14", "R2", "49 CFR 393.75 as restated", tread("LF", 14000), "tread_depth", "4", "1/32 in"),
+    said(
+        "2.14", "R2", "49 CFR 393.75 as restated",
+        tread("LF", 14000), "tread_depth", "4", "1/32 in",
+    ),
     said("2.15", "R2", "C&U Regs 1986 reg. 27", tread("LF"), "tread_depth", "1.6", "mm"),
     said("2.19", "R", "GM manual 2008", tread("LF", 14000), "tread_depth", "3.2", "mm"),
     said("5.01", "R2", FMVSS_116, fluid("DOT 3"), "fluid_boiling", "140", "C"),
@@ -179,7 +189,7 @@ PASSED = [
     said("5.02", "R", SHELL, fluid("DOT 4"), "fluid_boiling", "311", "F"),
     said("5.03", "R2", FMVSS_116, fluid("DOT 5.1"), "fluid_boiling", "180", "C"),
     said("5.03", "R2", FMVSS_116, fluid("DOT 5.1"), "fluid_boiling", "356", "F"),
-    said("5.16", "R", AP_1967, PAD, "pad_thickness", "0.125", "in"),
+    said("5.16", "R", AP_PADS, PAD, "pad_thickness", "0.125", "in"),
     said("5.16", "R", AP_1967, shoe("bonded", new="0.24 in"), "lining_thickness", "0.08", "in"),
     said("5.27", "R", RUNOUT, ROTOR, "rotor_runout", "0.004", "in"),
     said("5.27", "R", RUNOUT, ROTOR, "rotor_runout", "0.10", "mm"),
@@ -194,15 +204,23 @@ PASSED = [
     said("11.01", "R2", "Motorist Assurance Program", fluid("DOT 4"), "fluid_copper", "200", "ppm"),
     said("11.12", "R", f"{DEERE}, 50 percent", COOLANT, "coolant_freeze", "-34", "F"),
     said("11.12", "R", f"{DEERE}, 50 percent", COOLANT, "coolant_freeze", "-37", "C"),
-    said("13.01", "R", "Ford Probe 1992, 1997", ENGINE, "compression_share", "75", "%"),
+    said(
+        "13.01", "R", "Ford Probe 1992, 1997 service texts", ENGINE, "compression_share", "75", "%",
+    ),
     said("13.02", "R", "Lexus 2007", ball_joint("0.4"), "ball_joint_play", "0.4", "mm"),
     said("13.02", "R", "Saturn 2008", ball_joint(), "ball_joint_play", "0.5", "mm"),
     said("13.02", "R", "Subaru 1994", ball_joint("0.3"), "ball_joint_play", "0.3", "mm"),
-    said("13.02", "R", "Ford Sable 2004", ball_joint("0.03", "in"), "ball_joint_play", "0.75", "mm"),
+    said(
+        "13.02", "R", "Ford Sable 2004", ball_joint("0.03", "in"), "ball_joint_play", "0.75", "mm",
+    ),
     said("13.02", "R", "GM P32 1999", ball_joint("2"), "ball_joint_play", "2", "mm"),
     said("13.06", "R2", MAGAZINE, battery("12"), "battery_volts", "12.45", "V"),
     said("13.06", "R2", MAGAZINE, battery("12"), "battery_gravity", "1.230", "gravity"),
     said("13.06", "C", f"half of 12.45 V, {MAGAZINE}", battery("6"), "battery_volts", "6.23", "V"),
+    said("-", "P", PRACTICE, ALTERNATOR, "charging_volts", "13.8", "V"),
+    said("-", "P", PRACTICE, ALTERNATOR, "charging_volts", "14.7", "V"),
+    said("-", "P", PRACTICE, GROUND, "ground_drop", "0.2", "V"),
+    said("-", "P", PRACTICE, SPRING, "ride_height_difference", "0.5", "in"),
 ]  # fmt: skip
 
 REJECTED = [
@@ -215,28 +233,31 @@ REJECTED = [
     said("1.04", "R", TABLE_3, linkage(14000, "17.5"), "linkage_play", "0.4", "in"),
     said("1.04", "R", TABLE_3, linkage(14000, "19.5"), "linkage_play", "0.51", "in"),
     said("1.05", "R", "49 CFR 570.7(d); RCW 46.37.375(7)", TOE, "toe", "0.19", "in"),
-    said("1.07", "R", "RCW 46.37.360(5)", shoe("bonded"), "lining_thickness", "0.015625", "in"),
-    said("1.07", "R", "RCW 46.37.360(5)", shoe("riveted"), "lining_thickness", "0.015625", "in"),
+    said("1.07", "R", LIGHT_LINING, shoe("bonded"), "lining_thickness", "0.015625", "in"),
+    said("1.07", "R", LIGHT_LINING, shoe("riveted"), "lining_thickness", "0.015625", "in"),
     said(
         "1.08", "R", "49 CFR 570.59(c)",
         shoe("bonded", weight_lb=14000), "lining_thickness", "0.03125", "in",
     ),
-    said("1.09", "R", "RCW 46.37.360(4); 570.59(b)", ROTOR, "rotor_thickness", "0.42", "in"),
-    said("1.09", "R", "RCW 46.37.360(4); 570.59(b)", DRUM, "drum_diameter", "9.57", "in"),
+    said("1.09", "R", EMBOSSED, ROTOR, "rotor_thickness", "0.42", "in"),
+    said("1.09", "R", EMBOSSED, DRUM, "drum_diameter", "9.57", "in"),
     said("1.10", "R", "RCW 46.37.360(2)", PEDAL, "pedal_travel", "81", "%"),
     said("1.11", "M", "49 CFR 570.9, from memory", tread("LF"), "tread_depth", "1", "1/32 in"),
     said("1.12", "R", "49 CFR 570.62(a)", tread("LF", 14000), "tread_depth", "3", "1/32 in"),
     said("1.12", "R", "49 CFR 570.62(a)", tread("LR", 14000), "tread_depth", "1", "1/32 in"),
-    said("1.13", "R", "COMAR: 28.0 and 27.4 in", DUALS, "dual_difference", "0.6", "in"),
+    said("1.13", "R", DUAL_RULE, DUALS, "dual_difference", "0.6", "in"),
     said("1.15", "R", "49 CFR 570.10(b), 39 FR 12868", WHEEL, "wheel_runout", "0.13", "in"),
     said("2.09", "R2", OWNERS_BARS, tread("LF"), "tread_depth", "1", "1/32 in"),
-    said("2.14", "R2", "49 CFR 393.75 as restated", tread("LF", 14000), "tread_depth", "3", "1/32 in"),
+    said(
+        "2.14", "R2", "49 CFR 393.75 as restated",
+        tread("LF", 14000), "tread_depth", "3", "1/32 in",
+    ),
     said("2.15", "R2", "C&U Regs 1986 reg. 27", tread("LF"), "tread_depth", "1.5", "mm"),
     said("2.19", "R", "GM manual 2008", tread("LF", 14000), "tread_depth", "3.1", "mm"),
     said("5.01", "R2", FMVSS_116, fluid("DOT 3"), "fluid_boiling", "139", "C"),
     said("5.02", "R", SHELL, fluid("DOT 4"), "fluid_boiling", "154", "C"),
     said("5.03", "R2", FMVSS_116, fluid("DOT 5.1"), "fluid_boiling", "179", "C"),
-    said("5.16", "R", AP_1967, PAD, "pad_thickness", "0.12", "in"),
+    said("5.16", "R", AP_PADS, PAD, "pad_thickness", "0.12", "in"),
     said("5.16", "R", AP_1967, shoe("bonded", new="0.24 in"), "lining_thickness", "0.07", "in"),
     said("5.24", "R", "GM 1998 S/T Isuzu", shoe("bonded"), "lining_thickness", "0.029", "in"),
     said("5.24", "R", "GM 1998 S/T Isuzu", shoe("riveted"), "lining_thickness", "0.029", "in"),
@@ -244,7 +265,10 @@ REJECTED = [
     said("5.27", "R", RUNOUT, ROTOR, "rotor_runout", "0.11", "mm"),
     said("5.28", "R", VARIATION, ROTOR, "rotor_variation", "0.0007", "in"),
     said("5.29", "R", "Saturn Astra 2008 owner's manual p.9-24", PAD, "pad_thickness", "2", "mm"),
-    said("5.30", "R2", "workshop page, one make 1970-75", PAD, "pad_thickness", "2.0", "mm"),
+    said(
+        "5.30", "R2", "workshop page, one make 1970-75 and later",
+        PAD, "pad_thickness", "2.0", "mm",
+    ),
     said("6.01", "M", "end play, from memory", PACKED, "bearing_end_play", "0.0005", "in"),
     said("6.03", "R", "GM 1997 P62: 0.008 in is 0.20 mm", PACKED, "bearing_end_play", "0.21", "mm"),
     said("6.06", "R", "GM S-10 diagnosis", SEALED, "bearing_end_play", "0.128", "mm"),
@@ -253,7 +277,9 @@ REJECTED = [
     said("11.01", "R2", "Motorist Assurance Program", fluid("DOT 4"), "fluid_copper", "250", "ppm"),
     said("11.12", "R", f"{DEERE}, 40 percent", COOLANT, "coolant_freeze", "-12", "F"),
     said("11.12", "R", f"{DEERE}, 40 percent", COOLANT, "coolant_freeze", "-24", "C"),
-    said("13.01", "R", "Ford Probe 1992, 1997", ENGINE, "compression_share", "74", "%"),
+    said(
+        "13.01", "R", "Ford Probe 1992, 1997 service texts", ENGINE, "compression_share", "74", "%",
+    ),
     said("13.02", "R", "Lexus 2007", ball_joint("0.4"), "ball_joint_play", "0.41", "mm"),
     said("13.02", "R", "Saturn 2008", ball_joint(), "ball_joint_play", "0.021", "in"),
     said("13.02", "R", "Subaru 1994", ball_joint("0.3"), "ball_joint_play", "0.31", "mm"),
@@ -261,6 +287,10 @@ REJECTED = [
     said("13.06", "R2", MAGAZINE, battery("12"), "battery_volts", "12.44", "V"),
     said("13.06", "R2", MAGAZINE, battery("12"), "battery_gravity", "1.225", "gravity"),
     said("13.06", "C", f"half of 12.45 V, {MAGAZINE}", battery("6"), "battery_volts", "6.22", "V"),
+    said("-", "P", PRACTICE, ALTERNATOR, "charging_volts", "13.7", "V"),
+    said("-", "P", PRACTICE, ALTERNATOR, "charging_volts", "14.8", "V"),
+    said("-", "P", PRACTICE, GROUND, "ground_drop", "0.25", "V"),
+    said("-", "P", PRACTICE, SPRING, "ride_height_difference", "0.625", "in"),
 ]  # fmt: skip
 
 
@@ -297,9 +327,9 @@ def test_a_steering_wheel_of_unknown_size_gets_the_strictest_row() -> None:
     assert (step.limit, step.is_stand_in, step.passes) == (Decimal(2), True, False)
 
 
-@pytest.mark.published("1.09", basis="R", source="RCW 46.37.360(4): embossing usual since 1971")
+@pytest.mark.published("1.09", basis="R", source=EMBOSSED)
 def test_a_drum_without_a_cast_figure_has_no_limit() -> None:
-    """Nothing is made up: the car's own has to be entered."""
+    """Embossing is usual since 1971: an older car's own has to be entered, nothing is made up."""
     setup = Setup(rule="drum-measure", kind="drum", where="LR")
 
     (step,) = judged(setup.seen("drum_diameter", "9.99", "in"), "drum_diameter")
@@ -353,7 +383,6 @@ def test_a_difference_of_tread_becomes_one_of_circumference(
 
 @pytest.mark.published("4.30", basis="R2", source="case report: 91.5 and 92.25 in, axle broke")
 def test_three_quarters_of_an_inch_of_circumference_are_too_much() -> None:
-    setup = Setup(rule="awd-spread", kind="tire set")
     this = car(
         part("tire set", on="2026-01-01", at=50000),
         of=vehicle(drive=Drive.ALL),
@@ -361,6 +390,6 @@ def test_three_quarters_of_an_inch_of_circumference_are_too_much() -> None:
         measurements=(measured("circumference_spread", ON, 50010, "0.75", unit="in"),),
     )
 
-    item = the_item(today(this, book(), ON), setup.rule)
+    item = the_item(today(this, book(), ON), "awd-spread")
 
     assert (item.state, item.binds) == (State.OVERDUE, Binds.MEASUREMENT)

@@ -1,4 +1,4 @@
-"""What published texts say in words, held by the checks, sources and cautions of the shipped rules."""
+"""What published texts say in words: in the checks, sources and cautions of the shipped rules."""
 
 import pytest
 
@@ -6,7 +6,7 @@ from castlenut.domain.measures import MEASURES
 from castlenut.domain.rules.rule import Limit
 from castlenut.words.cautions import CAUTIONS
 from tests.builders import shipped
-from tests.published.cited import on, rows_named, rule_of, said
+from tests.published.cited import CHEVROLET_1970, on, rows_named, rule_of, said
 
 PART_570 = "49 CFR 570.61, 570.62 page copies; RCW 46.37.375(5), (6)"
 BOOSTER = "Toyota 2004; Mazda Tribute 2006"
@@ -38,11 +38,17 @@ BOOSTER = "Toyota 2004; Mazda Tribute 2006"
         on("5.31", "R", "brake component maker's page", "bed-friction", "5 stops 50 to 10 mph"),
         on("5.32", "R2", "trade study page; the pad maker's wins", "bed-friction", "maker's sheet"),
         on("6.08", "R", "Mercury Tracer 1989; Nissan Stanza 1987", "hub-play", "preload only if"),
-        on("6.10", "R", "Chevrolet 1970 p.0-19", "hub-repack", "one kind of grease only"),
+        on("6.10", "R", CHEVROLET_1970, "hub-repack", "one kind of grease only"),
         on("6.14", "R", "TM 9-2330-335-14&P items 17-18", "hub-repack", "new seal each time"),
         on("9.09", "R", "Cadillac 2009, Hyundai: no oil", "wheel-nuts", "clean and dry"),
         on("9.32", "R2", "Morris Minor parts maker's page", "rack-oil", "oil, not grease"),
-        on("9.33", "R2", "Triumph owners' list", "trunnion-oil", "gear oil, never grease"),
+        on(
+            "9.33",
+            "R2",
+            "Triumph owners' list citing the workshop manual",
+            "trunnion-oil",
+            "gear oil, never grease",
+        ),
         on("11.13", "R", "Hyundai Santa Fe 2002", "coolant-green", "30 to 60 percent"),
         on("11.14", "R", "ASTM D3321-12 abstract", "coolant-test", "scale of the right glycol"),
         on("12.03", "R2", "collector-car insurer's checklist 2016", "return", "all fluids"),
@@ -62,7 +68,13 @@ def test_the_check_of_a_rule_says_what_the_source_asks(row: str, id_: str, words
     [
         on("1.20", "R", "11 CSR 50-2.200; COMAR 11.22.03.04", "steering-lash", "states differ"),
         on("1.24", "R2", "NHTSA interpretation 8599", "parking-brake", "new cars: 30 percent"),
-        on("4.43", "R", "RMA letter, June 2005", "tire-age", "no proven link of age and safety"),
+        on(
+            "4.43",
+            "R",
+            "Rubber Manufacturers Association letter, June 2005",
+            "tire-age",
+            "no proven link of age and safety",
+        ),
     ],
 )
 def test_the_source_of_a_rule_says_what_stands_against_it(row: str, id_: str, words: str) -> None:

@@ -18,9 +18,11 @@ from tests.published.cited import (
     LO_273,
     MINI,
     NFPA,
+    PRACTICE,
     on,
     rows_named,
     rule_of,
+    said,
 )
 
 CJ_3B = "Jeep CJ-3B service standards on an owner site"
@@ -190,7 +192,7 @@ def test_the_months_of_a_rule_are_the_published_ones(row: str, id_: str, publish
         on("4.50", "R", "Pontiac 1957 owner's manual p.24, five tires", "tire-rotate", 4000, 8000),
         on("4.52", "R2", MINOR, "tire-rotate", 3000, 8000),
         on("4.55", "R", "Pontiac Firebird 1997 owner's manual p.6-51", "tire-rotate", 0, 8000),
-        on("5.08", "R", "Mini (BMC era) routine maintenance text", "brake-fluid", 0, 18000),
+        on("5.08", "R", "Mini (BMC era) routine maintenance text, ch. 10", "brake-fluid", 0, 18000),
         on("5.09", "R", "Ford (1980s-90s Europe) workshop text", "hydraulics-look", 0, 36000),
         on("5.14", "R", DEFENDER, "hydraulics-seals", 0, 37500),
         on("5.17", "R", f"{AP_1967}, fluid", "brake-fluid", 0, 24000),
@@ -212,7 +214,7 @@ def test_the_months_of_a_rule_are_the_published_ones(row: str, id_: str, publish
         on("9.10", "R", "Camaro 1979, hot use", "atf", 15000, 30000),
         on("9.11", "R2", "press and service texts", "coolant-green", 24000, 30000),
         on("9.16", "R", f"{LO_273} notes 2(e),(f)", "ujoint-grease", 2000, 6000),
-        on("9.17", "R", "LO 9-2320-363-12, M915A2", "axle-oil", 5000, 75000),
+        on("9.17", "R", "LO 9-2320-363-12, Army axle oil M915A2", "axle-oil", 5000, 75000),
         on("9.23", "R", "Hudson 1948-52 service manual p.1-9", "oil", 2000, 7500),
         on("9.26", "R", "Sabra workshop text", "oil", 0, 5000),
         on("9.32", "R2", "Morris Minor parts maker's page, 20,000 km", "rack-oil", 0, 12427),
@@ -381,3 +383,20 @@ def test_a_shipped_rule_may_have_no_time_side() -> None:
 
     assert every is not None
     assert (every.months, every.days) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("id_", "practice"),
+    [
+        said("-", "P", PRACTICE, "brake-fluid-silicone", 36),
+        said("-", "P", PRACTICE, "hose-renew-braided", 96),
+        said("-", "P", PRACTICE, "booster-hose", 60),
+        said("-", "P", PRACTICE, "fuel-hose", 36),
+        said("-", "P", PRACTICE, "fuel-hose-lined", 60),
+        said("-", "P", PRACTICE, "battery-age", 60),
+        said("-", "P", PRACTICE, "cavity-wax", 24),
+    ],
+)
+def test_an_age_of_practice_says_that_it_has_no_source(id_: str, practice: int) -> None:
+    assert months(id_) == practice
+    assert PRACTICE in rule_of(id_).source

@@ -63,9 +63,10 @@ async def pressed(pilot: Pilot[int], *keys: str) -> None:
 
 
 async def typed(pilot: Pilot[int], text: str) -> None:
-    """Type a text letter by letter."""
+    """Type a text letter by letter, without a rest between them."""
     names = {" ": "space", ",": "comma", "-": "minus", "/": "slash", "=": "equals_sign"}
-    await pressed(pilot, *(names.get(letter, letter) for letter in text))
+    await pilot.press(*(names.get(letter, letter) for letter in text))
+    await settled(pilot)
 
 
 def shown(app: CastlenutApp) -> str:

@@ -1,4 +1,4 @@
-"""Garages for the screens' tests, built record by record. All cars and people in them are invented."""
+"""Garages for the screens' tests, record by record. All cars and people in them are invented."""
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime

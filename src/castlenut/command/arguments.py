@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING, NoReturn
 
 from castlenut.command import calendar_and_paper, output
-from castlenut.command.call import Call, World
+from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
 from castlenut.command.upkeep import corrections, garage, inspection, sums
@@ -15,6 +15,8 @@ from castlenut.command.version import VERSION
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+
+    from castlenut.command.world import World
 
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
@@ -143,9 +145,9 @@ def _without_command(call: Call) -> int:
         code = asking.due(call)
         output.write("", "commands:", *_names())
         return code
-    from castlenut.screens.app import run as run_screens
+    from castlenut.command.opening import open_screens
 
-    return run_screens(call.garage_path(), call.surroundings())
+    return open_screens(call, call.garage_path())
 
 
 def _names() -> Iterator[str]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from pathlib import Path
 
-    from castlenut.command.call import World
+    from castlenut.command.world import World
 
 FINE = 0
 WARNING = 1  # asked for with --check
@@ -102,12 +102,13 @@ def _told(error: Exception, world: World) -> int:
     if isinstance(error, NotSaved):
         tell(str(error))
         return NOT_DONE
-    tell(_report(error, world))
+    what = f"something went wrong ({type(error).__name__}); what was saved before stands"
+    tell(f"{what}; details in {saved_report(error, world)}")
     return NOT_DONE
 
 
-def _report(error: Exception, world: World) -> str:
-    """Save what is known of an unforeseen fault, and say where."""
+def saved_report(error: Exception, world: World) -> str:
+    """Save what is known of an unforeseen fault; give where it is, or why it is nowhere."""
     import traceback
 
     from castlenut.command.version import VERSION
@@ -116,13 +117,12 @@ def _report(error: Exception, world: World) -> str:
 
     path = _report_path(world)
     text = "".join((f"castlenut {VERSION}\n\n", *traceback.format_exception(error)))
-    what = f"something went wrong ({type(error).__name__}); what was saved before stands"
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_outside(path, text.encode("utf-8", "backslashreplace"))
     except (NotSaved, OSError) as refused:
-        return f"{what}; a report could not be saved at {path}: {refused}"
-    return f"{what}; details in {path}"
+        return f"no file: {path} could not be written ({refused})"
+    return str(path)
 
 
 def _report_path(world: World) -> Path:

@@ -1,12 +1,11 @@
 """The repeating interval: whose it is, how exposure shortens it, and what it counts from."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.acts import Done, counts_fitting
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.interval import Interval, Point, due_at, due_on, scaled
 from castlenut.domain.matching import holds
 from castlenut.domain.points import has_open_first

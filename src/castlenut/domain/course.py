@@ -2,14 +2,13 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from castlenut.domain.dial import DialEvent, FactorFrom, Replaced, RolledOver, in_order
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.oddity import Verdict, is_possible, is_usual
 from castlenut.domain.pieces import Begins, Cut, Piece, Stretch

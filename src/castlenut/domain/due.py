@@ -339,10 +339,18 @@ def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
     """Give the sides that belong in the working.
 
     Those are the interval and the age, the nearest point, the first by day and the first by
-    distance, and always the one that decides.
+    distance, and always the one that decides; and the points after a fitting of which the distance
+    is not known, which is why none of them is counted.
     """
     points = [side for side in sides if side.lead_percent is None]
-    told = (deciding, _first_day(sides), _first_distance(points), _first_distance(sides))
+    unknown = next((side for side in points if side.due_at is None and side.due_on is None), None)
+    told = (
+        deciding,
+        _first_day(sides),
+        _first_distance(points),
+        _first_distance(sides),
+        unknown if unknown is not None and unknown.base.how is From.FITTED else None,
+    )
     for side in sides:
         if side.lead_percent is not None or any(side is each for each in told):
             yield side

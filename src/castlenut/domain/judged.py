@@ -1,7 +1,6 @@
 """Measurements held against their limits: what passes, what fails, when wear will reach one."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from math import pi
@@ -9,7 +8,7 @@ from math import pi
 from castlenut.domain import limits
 from castlenut.domain.acts import Done, is_of
 from castlenut.domain.component import Component
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Grade, Measurement
 from castlenut.domain.ids import ItemId

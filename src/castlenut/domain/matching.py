@@ -2,12 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.happenings import Answer, Statement
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place, lies_in, touches

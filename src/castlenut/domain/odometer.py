@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from itertools import pairwise, takewhile
@@ -10,7 +9,7 @@ from math import floor, inf
 
 from castlenut.domain.course import Course, Mark, course
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.oddity import (
     BeyondDial,
     HigherThanNext,

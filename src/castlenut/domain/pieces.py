@@ -1,13 +1,12 @@
 """True distance piece by piece: over each piece it grows with the dial by one factor."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.units import Distance, Shown
 

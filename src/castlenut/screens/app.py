@@ -200,31 +200,35 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     # -- what the screens ask for --------------------------------------------------------------
 
-    def on_page_car_wanted(self, message: Page.CarWanted) -> None:
-        """Open a car over the screen it was asked for on."""
+    def action_open_car(self, slug: str) -> None:
+        """Open a car over the screen."""
         from castlenut.screens.car import CarPage
 
-        self.push_screen(CarPage(self.garage, message.slug))
+        self.push_screen(CarPage(self.garage, slug))
 
-    def on_page_help_wanted(self, message: Page.HelpWanted) -> None:
-        """Open help for a screen."""
+    def action_open_working(self) -> None:
+        """Open the working of the row under the cursor; up and down go through those around it."""
+        from castlenut.screens.working import Working
+
+        page = self.screen
+        if isinstance(page, ItemPage):
+            today, at = page.car_at_hand(), page.row_at_hand()
+            if today is not None and at is not None:
+                self.push_screen(Working(self.garage, today, page.rows_at_hand(), at))
+
+    def action_open_help(self) -> None:
+        """Open help for the screen."""
         from castlenut.screens.help import Help
 
-        page = message.page
-        self.push_screen(
-            Help(
+        page = self.screen
+        if isinstance(page, Page):
+            help_page = Help(
                 about=page.TITLE_WORDS,
                 answers=page.ANSWERS,
                 keys=keys_here(page),
                 garage=str(self.garage.path),
             )
-        )
-
-    def on_item_page_working_wanted(self, message: ItemPage.WorkingWanted) -> None:
-        """Open the working of a row, with the rows around it."""
-        from castlenut.screens.working import Working
-
-        self.push_screen(Working(self.garage, message.today, message.rows, message.at))
+            self.push_screen(help_page)
 
     def action_command_palette(self) -> None:
         from textual.command import CommandPalette
@@ -232,7 +236,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
         if not isinstance(self.screen, CommandPalette):
             self.push_screen(CommandPalette(placeholder="what to do, or which car"))
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:  # noqa: ARG002 (Textual's signature)
         yield SystemCommand("theme", "the other of the two themes", self.action_other_theme)
         yield SystemCommand("quit", "end the program", self.exit)
 

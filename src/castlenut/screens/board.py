@@ -16,10 +16,10 @@ from textual.worker import Worker, get_current_worker
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.order import Row
+from castlenut.domain.working import State
 from castlenut.garage.answers import BoardRow, board_order, board_row, open_rows
 from castlenut.garage.drafts import Saved
 from castlenut.garage.garage import CannotRead, Garage
-from castlenut.domain.working import State
 from castlenut.screens.car_words import (
     dial_as_drums,
     distance_today,
@@ -261,20 +261,20 @@ class Board(ItemPage):
         keys = [row_key(row) for row in self.rows_at_hand()]
         return keys.index(self.below.cursor_key) if self.below.cursor_key in keys else None
 
-    def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
+    async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         """Take the second click on a row for enter."""
         message.table.focus()
-        self.action_open()
+        await self.action_open()
 
-    def action_open(self) -> None:
+    async def action_open(self) -> None:
         if self.below.has_focus:
-            self.action_work()
+            await self.action_work()
         elif self.cars.cursor_key is not None:
             row = self._rows.get(self.cars.cursor_key)
             if row is not None and row.fault is not None:
                 self.tell(row.fault, is_fault=True)
             else:
-                self.open_car(self.cars.cursor_key)
+                await self.open_car(self.cars.cursor_key)
 
     def action_new_car(self) -> None:
         from castlenut.screens.forms.vehicle import VehicleForm

@@ -98,6 +98,10 @@ class CarPage(ItemPage):
         self._show()
         self.action_page(DUE)
 
+    def on_resize(self) -> None:
+        # what stands at the right is laid out for its width, which is known after the layout
+        self.call_after_refresh(self._tell_row)
+
     # -- showing -------------------------------------------------------------------------------
 
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
@@ -198,9 +202,9 @@ class CarPage(ItemPage):
     def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
         self.action_page(message.number)
 
-    def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
+    async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         message.table.focus()
-        self.action_work()
+        await self.action_work()
 
     def action_mark(self) -> None:
         if self.number == DUE and self.row_at_hand() is not None:
@@ -211,12 +215,12 @@ class CarPage(ItemPage):
         self._show()
         self.tell("all shown: a shows what is open" if self._shows_all else "")
 
-    def action_work(self) -> None:
+    async def action_work(self) -> None:
         if self.number == DUE and self.due.cursor_key == OWN_CHECKS:
             self._shows_own = True
             self._show()
         elif self.number == DUE:
-            super().action_work()
+            await super().action_work()
 
     @property
     def found_in(self) -> ItemTable:

@@ -24,7 +24,7 @@ def owner_of_car(car: Car) -> str:
 
 
 def dial_as_drums(today: CarToday) -> str:
-    """Give the last sound reading as the drums of its dial: `dial [6][1][6][0][0] mi 2026-11-24`."""
+    """Give the last sound reading as on the drums of its dial: `dial [6][1][6] mi 2026-11-24`."""
     last, dial = today.odometer.last(), today.odometer.dial
     if last is None:
         return f"dial {'[ ]' * dial.digits} {dial.unit.value}, no reading yet"

@@ -1,4 +1,4 @@
-"""What a row of the list of parts says: kind, where, what tells it apart, since when, its figures."""
+"""What a row of the list of parts says: kind, where, what tells it apart, since when, number."""
 
 from datetime import date
 

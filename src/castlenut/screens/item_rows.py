@@ -1,4 +1,4 @@
-"""What a row of a list says of an item: stamp, title, where, due at or on, what is left, what it needs."""
+"""What a row of a list says of an item: stamp, title, where, due at or on, left, needs."""
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal

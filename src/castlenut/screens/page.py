@@ -1,14 +1,12 @@
 """The frame that every screen has: head, body, message line, keys."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
 
@@ -37,18 +35,6 @@ class Page(Screen[None]):
         Binding("q", "leave", "back to the board", show=False),
         Binding("y", "copy", "copy the line", show=False),
     ]
-
-    @dataclass
-    class CarWanted(Message):
-        """A car is to be opened."""
-
-        slug: str
-
-    @dataclass
-    class HelpWanted(Message):
-        """Help for this screen is to be opened."""
-
-        page: "Page"
 
     def __init__(self, garage: Garage) -> None:
         super().__init__()
@@ -97,7 +83,7 @@ class Page(Screen[None]):
             return self.focused
         return next(iter(self.query(ItemTable)), None)
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002 (Textual's signature)
         """Leave out what cannot be done here: to find, where there is no list."""
         return action != "find" or self.found_in is not None
 
@@ -149,12 +135,12 @@ class Page(Screen[None]):
             self.app.copy_to_clipboard(line.copied())
             self.tell("copied the line")
 
-    def action_help(self) -> None:
-        self.post_message(self.HelpWanted(self))
+    async def action_help(self) -> None:
+        await self.app.run_action("app.open_help")
 
-    def open_car(self, slug: str) -> None:
-        """Open a car over this screen."""
-        self.post_message(self.CarWanted(slug))
+    async def open_car(self, slug: str) -> None:
+        """Open a car over this screen, before any further key is taken."""
+        await self.app.run_action(f"app.open_car({slug!r})")
 
     async def on_key(self, event: events.Key) -> None:
         """Let a capital act as its small letter: no key differs from another only by shift."""

@@ -2,10 +2,9 @@
 
 import hashlib
 import time
-from dataclasses import field
 from pathlib import Path
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.store.content import Content, FileKind
 from castlenut.store.decoding import Damaged, Newer, decode, salvage
 from castlenut.store.encoding import Lines

@@ -1,10 +1,10 @@
 """A file of records as it is held in memory: a car's, or the garage's own."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import VehicleId
 from castlenut.store.content import revisions_of
 from castlenut.store.faults import FaultWord, FileFault

@@ -15,7 +15,7 @@ from castlenut.domain.rules.rule import (
     Where,
 )
 from castlenut.words import cautions, figures
-from castlenut.words.steps import BASIS
+from castlenut.words.sources import sourced
 
 
 def mark(rule: Rule) -> str:
@@ -85,8 +85,7 @@ def lines(rule: Rule) -> Iterator[str]:
     yield f"hours: {figures.hours(rule.hours)} a {rule.per.value}"
     if rule.intake is not None:
         yield f"no record: rank {rule.intake.rank}, {rule.intake.act.value}"
-    basis = BASIS[rule.basis.value]
-    yield f"source: {rule.source if basis in rule.source else f'{rule.source}; {basis}'}"
+    yield f"source: {sourced(rule.source, rule.basis.value)}"
     if rule.note is not None:
         yield f"note: {rule.note}"
     yield from (f"caution: {sentence}" for sentence in cautions.sentences(rule.cautions))

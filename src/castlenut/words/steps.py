@@ -28,7 +28,7 @@ from castlenut.domain.working import (
     State,
     WindowSet,
 )
-from castlenut.words import figures, states, use
+from castlenut.words import figures, sources, states, use
 from castlenut.words.escape import LONGEST_TEXT, one_line
 from castlenut.words.sum_row import SumRow, Tie
 
@@ -360,21 +360,9 @@ def result(step: Result, dial: Dial) -> str:
     return f"{told}: {state}" if told else state
 
 
-BASIS: Mapping[str, str] = {
-    "R": "read in the source",
-    "R2": "read in a page that restates the source",
-    "M": "from memory",
-    "P": "common practice, no source",
-    "C": "computed from published figures",
-}
-
-
 def sourced(step: Sourced) -> tuple[SumRow, ...]:
     """Give the source of the rule's figures, and below it what is published elsewhere."""
-    basis = BASIS[step.basis]
-    source = one_line(step.source, LONGEST_TEXT)
-    told = source if basis in source else f"{source}; {basis}"
-    row = SumRow(label="source", remark=told)
+    row = SumRow(label="source", remark=sources.sourced(step.source, step.basis))
     if step.note is None:
         return (row,)
     return (row, SumRow(label="note", remark=one_line(step.note, LONGEST_TEXT)))

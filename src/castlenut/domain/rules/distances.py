@@ -1,8 +1,8 @@
 """A rule's distances put into another unit, exactly."""
 
-from dataclasses import replace
 from fractions import Fraction
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.rules.rule import Every, Margin, Rule
 from castlenut.domain.units import Unit
 

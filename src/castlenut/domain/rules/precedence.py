@@ -6,11 +6,10 @@ a rule of the book. `every_from_text` reads the intervals that a car and the mak
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.domain.ids import RuleId
 from castlenut.domain.measures import MEASURES
 from castlenut.domain.rules.distances import exact, rule_in

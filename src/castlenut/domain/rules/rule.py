@@ -1,11 +1,10 @@
 """A rule as a value: what is to be done to which kind of component, and when it falls due."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place
 from castlenut.domain.units import Unit

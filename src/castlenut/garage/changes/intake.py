@@ -2,13 +2,12 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from functools import partial
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.happenings import Answer
 from castlenut.domain.ids import RuleId
 from castlenut.domain.item import Item

@@ -148,7 +148,7 @@ def _checked(
     costs: Costs,
     faults: Sequence[Fault],
 ) -> Draft:
-    """Give the draft of a day's work; what the fields themselves found wrong is told with the rest."""
+    """Give the draft of a day's work; what the fields found wrong is told with the rest."""
     try:
         draft = drafted(garage, car.car.vehicle.slug, head, entries, costs)
     except BadInput as refused:

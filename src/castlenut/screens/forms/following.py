@@ -1,4 +1,4 @@
-"""What follows from a change, told before it is saved: what falls due next, what leaves and joins."""
+"""What follows from a change, told before saving: what falls due next, what leaves and joins."""
 
 from collections.abc import Sequence
 

@@ -48,7 +48,7 @@ class Form(ModalScreen[Saved | None]):
     def __init__(self, garage: Garage) -> None:
         super().__init__()
         self.garage = garage
-        self.is_looking = False
+        self.is_looking = True
         """Whether what is typed is still being looked through."""
         self._rest: Timer | None = None
         self._has_asked = False

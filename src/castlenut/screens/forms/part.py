@@ -1,4 +1,4 @@
-"""The form for a part fitted or taken off, in three steps: what and where, its figures, what follows."""
+"""The form for a part fitted or taken off, in three steps, the last telling what follows."""
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial

@@ -51,8 +51,8 @@ class Line:
     """A row under a key that stays the same when the list is read anew.
 
     `color` is the ending of the component class for the first cell. `name` names the row where no
-    row holds the words sought; `sought` holds further words by which it is found. A heading parts the
-    rows and is never under the cursor.
+    row holds the words sought; `sought` holds further words by which it is found. A heading parts
+    the rows and is never under the cursor.
     """
 
     key: str
