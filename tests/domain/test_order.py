@@ -11,7 +11,7 @@ def rule(name: str, kind: str, *lines: str) -> str:
     return "\n".join(
         (
             "[[rule]]",
-            f'id = "test-{name}"',
+            f'id = "test-{name.replace(" ", "-")}"',
             f'title = "{name}"',
             'part = "Engine"',
             f'component = "{kind}"',

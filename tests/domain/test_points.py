@@ -86,6 +86,36 @@ def test_each_event_has_its_own_points_and_one_job_may_close_both() -> None:
     assert then.due_at == Distance(51310)  # 1,000 after the first of them
 
 
+@pytest.mark.parametrize(
+    ("figures", "left"),
+    [
+        ((50400,), 51000),  # late for 300, and not the one at 1,000 yet
+        ((50590,), 51000),  # inside the window of 1,000, but nearer to 300
+        ((50650,), 51000),  # as near to the one as to the other
+        ((50651,), None),
+        ((50310, 50499), 51000),
+        ((50310, 50500), None),  # with 300 done, 1,000 may be done from half its distance on
+    ],
+)
+def test_a_job_counts_for_the_point_it_is_nearest_to(
+    figures: tuple[int, ...], left: int | None
+) -> None:
+    """Points at 300 and 1,000 from 50,000; None: all are closed."""
+    jobs = [
+        job(f"2026-02-{number:02}", figure, "test-bolts~spring")
+        for number, figure in enumerate(figures, 1)
+    ]
+    this = car(
+        part("spring", "rear", on="2026-01-01", at=50000, name="spring"),
+        readings=STEADY[:1],
+        jobs=jobs,
+    )
+
+    item = the_item(today(this, only(POINTS), "2026-02-11"), "test-bolts")
+
+    assert item.due_at == (figures[-1] + Distance(12000) if left is None else left)
+
+
 def test_an_event_before_the_part_was_fitted_is_none_of_its_own() -> None:
     this = car(
         part("spring", "rear", on="2026-03-01", at=50590, name="spring"),

@@ -11,12 +11,14 @@ import pytest
 from castlenut.domain import working
 from castlenut.domain.happenings import Decline
 from castlenut.domain.item import Item
+from castlenut.domain.units import Shown
 from castlenut.domain.working import (
     Anchored,
     Assumed,
     BeforeItRolls,
     Binds,
     Cautioned,
+    Checked,
     Counted,
     DialRead,
     Expected,
@@ -66,6 +68,7 @@ def test_a_working_runs_from_the_record_to_the_result() -> None:
         Anchored,
         Counted,
         NotShortened,
+        Checked,
         Reached,
         WindowSet,
         DialRead,
@@ -74,19 +77,19 @@ def test_a_working_runs_from_the_record_to_the_result() -> None:
         Sourced,
         Cautioned,
     ]
-    assert item.working[:4] == (
+    assert (*item.working[:3], item.working[4]) == (
         Anchored(
             how=From.FITTED,
             record=record("oil"),
             on=date(2026, 1, 1),
-            at=working.Shown(Decimal(50000)),
+            at=Shown(Decimal(50000)),
             name="engine oil",
         ),
         Counted(rule="oil", distance=Decimal("3000.0"), months=6, days=None),
         NotShortened(would=(("dust", Fraction(7, 10)), ("stop-start", Fraction(7, 10)))),
-        Reached(on=date(2026, 7, 1), at=working.Shown(Decimal(53000)), binds=Binds.DATE),
+        Reached(on=date(2026, 7, 1), at=Shown(Decimal(53000)), binds=Binds.DATE),
     )
-    assert item.working[7] == Result(
+    assert item.working[8] == Result(
         state=State.AHEAD,
         may_be=None,
         today=date(2026, 4, 11),
@@ -138,8 +141,8 @@ also_after = ["spring@300"]
 def test_no_record_stops_where_knowledge_stops() -> None:
     item = the_item(today(car(part("engine oil"), readings=STEADY), book(), "2026-04-11"), "oil")
 
-    assert kinds(item) == [working.NotKnown, Result, Sourced, Cautioned]
-    assert item.working[1] == Result(
+    assert kinds(item) == [working.NotKnown, Checked, Result, Sourced, Cautioned]
+    assert item.working[2] == Result(
         state=State.NO_RECORD,
         may_be=None,
         today=date(2026, 4, 11),
@@ -169,11 +172,17 @@ def test_every_kind_of_step_comes_about() -> None:
         part("wheel bearing", "LF", on="2025-06-01", at=48000),  # Assumed, Shortened
         part("tire", "LF", made="2015-01-01"),  # Aged
         part("drain", name="drain", area="cowl"),  # Seasoned
+        part("drain", name="door", area="door"),  # KeptToSchedule
         part("brake pad", "LF", on="2025-06-01", at=48000, friction="disc", name="pads"),
         part("exhaust"),  # NotKnown
         part("alignment", on="2026-04-01", at=50900),  # BeforeItRolls
+        part("drain", on="2025-06-01", at=48000, name="door", area="door"),  # KeptToSchedule
         readings=STEADY,
-        jobs=[job("2026-01-15", None, "drain-cowl~drain")],
+        jobs=[
+            job("2026-01-15", None, "drain-cowl~drain"),
+            job("2025-07-01", None, "drain-door~door"),
+            job("2025-10-01", None, "drain-door~door"),
+        ],
         measurements=[measured("pad_thickness", "2026-04-01", 50900, "9", unit="mm", where="LF")],
         declines=[
             Decline(record=record("no"), item=item_of("pad-measure~pads"), on=day("2026-04-02"))

@@ -1,6 +1,6 @@
 """What is due on a car on a day, and why: every rule on every component, with its working."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 
@@ -63,8 +63,15 @@ class _Standing:
     waits: bool
 
 
-def items_today(car: Car, book: RuleBook, *, today: date, south: bool = False) -> CarToday:
-    """Give every item of a car on a day, the worst first.
+def items_today(
+    car: Car,
+    book: RuleBook,
+    *,
+    today: date,
+    south: bool = False,
+    kinds: Collection[str] | None = None,
+) -> CarToday:
+    """Give every item of a car on a day, the worst first; with `kinds` only those of such parts.
 
     Records dated later than the day are left out. `south`: seasons are half a year later.
     """
@@ -72,7 +79,7 @@ def items_today(car: Car, book: RuleBook, *, today: date, south: bool = False) -
     rests_on = ground(seen, today=today, south=south)
     items = [
         item
-        for match in matches(seen, book, today=today)
+        for match in matches(seen, book, today=today, kinds=kinds)
         if not _ends_by_low_use(match, rests_on)
         and (item := _item_today(match, rests_on)) is not None
     ]

@@ -11,7 +11,7 @@ from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Job, Measurement, Statement
 from castlenut.domain.ids import ItemId, RecordId
-from castlenut.domain.matching import Circumstances, About, circumstances, about_of
+from castlenut.domain.matching import About, Circumstances, about_of, circumstances
 from castlenut.domain.odometer import Odometer, Reading, odometer
 from castlenut.domain.place import Place, touches
 from castlenut.domain.rules.distances import exact

@@ -243,9 +243,7 @@ def _worst(measurement: Measurement, limit: Limit) -> Decimal | None:
 def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -> Judged:
     is_at_least = limit.bound is Bound.AT_LEAST
     measured = None if last is None else _least(last, limit)
-    passes: bool | None = None
-    if value is not None and measured is not None:
-        passes = measured >= value.value if is_at_least else measured <= value.value
+    passes = None if value is None or measured is None else _passes(measured, value)
     advise = limit.advise
     taken = None if last is None else _worst(last, limit)
     return Judged(
@@ -266,6 +264,18 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
         and measured is not None
         and (measured <= advise if is_at_least else measured >= advise),
     )
+
+
+def _passes(measured: Fraction, value: _Value) -> bool | None:
+    """Hold a figure against its limit; exactly at the limit it passes.
+
+    Toe is held in or out alike (1.05). What has to lie near the car's own figure, nobody telling how
+    near (camber, caster), is shown beside it and not judged: None.
+    """
+    limit = value.limit
+    if MEASURES[limit.measure].falls is None and limit.value is Figure.SPEC:
+        return abs(measured) <= abs(value.value) if limit.times != 1 else None
+    return measured >= value.value if limit.bound is Bound.AT_LEAST else measured <= value.value
 
 
 def _decimal(value: Fraction | None) -> Decimal | None:

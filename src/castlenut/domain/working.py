@@ -82,6 +82,19 @@ class Anchored:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KeptToSchedule:
+    """The job fell inside its window, so the schedule stands: the interval is counted from here.
+
+    `turn_on` and `turn_at`: how many intervals the next due point is away from `on` and from `at`.
+    """
+
+    on: date | None
+    at: Shown | None
+    turn_on: int
+    turn_at: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NotKnown:
     """Here knowledge stops: what is not known."""
 
@@ -285,6 +298,7 @@ class Cautioned:
 
 Step = (
     Anchored
+    | KeptToSchedule
     | NotKnown
     | Assumed
     | Counted

@@ -13,7 +13,6 @@ from textual.command import Provider
 from textual.dom import DOMNode
 from textual.filter import Monochrome, NoColor
 from textual.screen import Screen
-from textual.worker import Worker, WorkerState
 
 from castlenut.domain.errors import BadInput
 from castlenut.garage.garage import Garage, Surroundings, open_garage
@@ -173,15 +172,14 @@ class CastlenutApp(App[int], inherit_bindings=False):
         except (BadInput, NotSaved) as refused:
             self.say(str(refused.faults[0] if isinstance(refused, BadInput) else refused))
         except Exception as error:  # noqa: BLE001 (this is a door: what is unforeseen is told here)
-            self._unforeseen(error)
+            self.unforeseen(error)
         return True
 
-    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        error = event.worker.error
-        if event.state is WorkerState.ERROR and isinstance(error, Exception):
-            self._unforeseen(error)
+    def on_page_went_wrong(self, message: Page.WentWrong) -> None:
+        self.unforeseen(message.error)
 
-    def _unforeseen(self, error: Exception) -> None:
+    def unforeseen(self, error: Exception) -> None:
+        """Say that something went wrong; without a place for the details the program ends."""
         if self._report is None:
             raise error
         where = self._report(error)

@@ -33,8 +33,9 @@ from castlenut.screens.item_rows import (
 )
 from castlenut.screens.sum_layout import laid_out
 from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.head_line import HeadLine
-from castlenut.screens.widgets.item_table import ItemTable, Line
+from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.page_names import PageNames
 from castlenut.words import cautions, working
 

@@ -64,3 +64,15 @@ def estimate_today(today: CarToday) -> Decimal | None:
     """Give what the dial is thought to show today; None where nothing tells."""
     band = today.use.distance_on(today.today)
     return None if band is None else today.odometer.shown_of(band.p50)
+
+
+def about_car(today: CarToday) -> tuple[str, ...]:
+    """Give what stands beside the lists on a wide terminal: the car, its owner, its distance."""
+    return (
+        kind_of_car(today.car),
+        owner_of_car(today.car),
+        "",
+        dial_as_drums(today),
+        distance_today(today),
+        since_in_work(today),
+    )

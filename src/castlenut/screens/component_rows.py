@@ -5,7 +5,7 @@ from datetime import date
 from castlenut.domain.component import Component, Origin
 from castlenut.domain.dial import Dial
 from castlenut.domain.due import CarToday
-from castlenut.screens.widgets.item_table import Column, Line
+from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import figures
 
 COLUMNS = (

@@ -1,14 +1,17 @@
 """The frame that every screen has: head, body, message line, keys."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.worker import Worker, WorkerState
 
 from castlenut.garage.garage import Garage
 from castlenut.screens.widgets.head_line import HeadLine
@@ -36,6 +39,12 @@ class Page(Screen[None]):
         Binding("y", "copy", "copy the line", show=False),
     ]
 
+    @dataclass
+    class WentWrong(Message):
+        """Work on another thread came to an unforeseen end."""
+
+        error: Exception
+
     def __init__(self, garage: Garage) -> None:
         super().__init__()
         self.garage = garage
@@ -54,6 +63,11 @@ class Page(Screen[None]):
     def day(self) -> date:
         """Give the day it is."""
         return self.garage.surroundings.today
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        error = event.worker.error
+        if event.state is WorkerState.ERROR and isinstance(error, Exception):
+            self.post_message(self.WentWrong(error))
 
     # -- head and message ----------------------------------------------------------------------
 

@@ -47,7 +47,7 @@ class RecordFile:
     @property
     def is_saved(self) -> bool:
         """Tell whether the file was on the disk when it was last looked at."""
-        return self.state.digest is not None
+        return self.state.data is not None
 
     def records(self, *, history: bool = False) -> tuple[StoredRecord, ...]:
         """Give the records, struck ones only with `history`, sorted by table and id."""

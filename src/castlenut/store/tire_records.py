@@ -6,8 +6,8 @@ from decimal import Decimal
 
 from castlenut.domain.component import Component, Origin, Stood
 from castlenut.domain.errors import BadInput
-from castlenut.domain.ids import RecordId
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Place
 from castlenut.domain.tires.tin import first_day, made
 from castlenut.store.typed_fields import CannotBe, Fields

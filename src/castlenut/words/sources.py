@@ -1,6 +1,7 @@
 """Where figures come from, and how far to trust them."""
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from castlenut.words.escape import LONGEST_TEXT, one_line
 
@@ -13,6 +14,7 @@ _BASIS: Mapping[str, str] = {
 }
 
 
+@lru_cache(maxsize=1024)  # the same few rules stand for all items
 def sourced(source: str, basis: str) -> str:
     """Give a source with its basis; a figure without a source always says so."""
     told, trust = one_line(source, LONGEST_TEXT), _BASIS[basis]

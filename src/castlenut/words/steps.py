@@ -20,6 +20,7 @@ from castlenut.domain.working import (
     DialRead,
     From,
     Judged,
+    KeptToSchedule,
     Reached,
     Refused,
     Result,
@@ -162,6 +163,17 @@ def not_shortened(would: tuple[tuple[str, Fraction], ...]) -> SumRow:
         return SumRow(label="x exposure", remark="none")
     told = ", ".join(f"{name} would make it {figures.number(factor)}" for name, factor in would)
     return SumRow(label="x exposure", remark=f"none; {told}")
+
+
+def kept_to_schedule(step: KeptToSchedule, dial: Dial) -> SumRow:
+    """Give where the schedule counts from, since the job fell inside its window."""
+    turns = max(step.turn_on, step.turn_at)
+    return SumRow(
+        label="on schedule from",
+        distance="" if step.at is None else figures.with_unit(step.at, dial),
+        date="" if step.on is None else step.on.isoformat(),
+        remark=f"done inside its window: the next is interval {turns} from there",
+    )
 
 
 def judged(step: Judged, dial: Dial) -> SumRow:

@@ -57,7 +57,9 @@ class Field(Vertical):
             box = Input(self.first_value, compact=True, select_on_focus=bool(self.first_value))
             box.styles.width = self._width
             yield box
-            yield Static(f"] {self._unit}".rstrip() + " ", classes="field-unit", markup=False)
+            yield Static(
+                f"] {self._unit}  " if self._unit else "] ", classes="field-unit", markup=False
+            )
             yield OneLine(self._remark, classes="field-remark")
         yield Static("", classes="field-fault", markup=False)
 
