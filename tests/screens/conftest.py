@@ -8,6 +8,7 @@ from textual.pilot import Pilot
 
 from castlenut.garage.garage import Garage, open_garage
 from castlenut.screens.app import CastlenutApp
+from castlenut.screens.board import Board
 from castlenut.screens.forms.form import Form
 from tests.screens import garages
 
@@ -49,7 +50,7 @@ def _is_busy(pilot: Pilot[int]) -> bool:
     screen = pilot.app.screen
     if isinstance(screen, Form):
         return screen.is_looking
-    return bool(getattr(screen, "is_following", False)) or any(
+    return (isinstance(screen, Board) and screen.is_following) or any(
         not worker.is_finished for worker in pilot.app.workers
     )
 

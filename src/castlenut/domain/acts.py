@@ -107,7 +107,7 @@ def _jobs(rule: Rule, component: Component, ground: Ground) -> Iterator[Done]:
             record=job.record,
             on=job.on,
             at=job.at,
-            distance=ground.distance_of(job.at, job.on),
+            distance=ground.run_at[job.record],
             by=job.by,
             is_estimated=job.estimated,
         )
@@ -123,7 +123,7 @@ def _visits(rule: Rule, ground: Ground) -> Iterator[Done]:
             record=job.record,
             on=job.on,
             at=job.at,
-            distance=ground.distance_of(job.at, job.on),
+            distance=ground.run_at[job.record],
             is_estimated=job.estimated,
         )
 

@@ -49,6 +49,7 @@ class Ground:
     around: Circumstances
     in_work_since: date | None
     layup: Exposure | None
+    run_at: Mapping[RecordId, Distance | None]
     done: Mapping[ItemId, Sequence[tuple[Job, bool]]]
     visits: Sequence[Job]
     events: Mapping[str, Sequence[EventHere]]
@@ -75,6 +76,9 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
     dial = odometer(car.vehicle.dial, _readings(car), car.dial_events)
     use = plain_rate(dial, today=today, laid_up=car.laid_up())
     stay = car.stay_on(today)
+    run_at = {
+        job.record: None if job.at is None else dial.distance_of(job.at, job.on) for job in car.jobs
+    }
     done: dict[ItemId, list[tuple[Job, bool]]] = defaultdict(list)
     for job in car.jobs:
         for item in job.items:
@@ -113,9 +117,10 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
             key=lambda each: each.since,
             default=None,
         ),
+        run_at=run_at,
         done=done,
         visits=tuple(job for job in car.jobs if job.by is None),
-        events=_events(car, dial, today),
+        events=_events(car, dial, run_at, today),
         measured=measured,
         checked=checked,
         stated=stated,
@@ -144,7 +149,9 @@ def _readings(car: Car) -> Sequence[Reading]:
     return [reading for that_day in by_day.values() for reading in that_day]
 
 
-def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[EventHere]]:
+def _events(
+    car: Car, dial: Odometer, run_at: Mapping[RecordId, Distance | None], today: date
+) -> Mapping[str, Sequence[EventHere]]:
     """Gather the events of the record by name.
 
     Those are the recorded ones, those that jobs raised, the jobs themselves by the ids of their
@@ -153,28 +160,35 @@ def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[Even
     places = {part.record: part for part in car.components}
     found: dict[str, list[EventHere]] = defaultdict(list)
 
-    def add(name: str, record: RecordId, on: date, at: Decimal | None, place: Place | None) -> None:
-        distance = None if at is None else dial.distance_of(at, on)
+    def add(
+        name: str,
+        record: RecordId,
+        on: date,
+        at: Decimal | None = None,
+        distance: Distance | None = None,
+        place: Place | None = None,
+    ) -> None:
         found[name].append(
             EventHere(name=name, record=record, on=on, at=at, distance=distance, place=place)
         )
 
-    for happening in car.happenings:
+    for each in car.happenings:
+        distance = None if each.at is None else dial.distance_of(each.at, each.on)
         # what was saved in one entry with a job counts as raised by it
-        record = happening.job or happening.record
-        add(happening.event, record, happening.on, happening.at, happening.place)
+        add(each.event, each.job or each.record, each.on, each.at, distance, each.place)
     for job in car.jobs:
+        distance = run_at[job.record]
         for raised in job.events:
-            add(raised.event, job.record, job.on, job.at, raised.place)
+            add(raised.event, job.record, job.on, job.at, distance, raised.place)
         for item in (*job.items, *job.includes):
             part = places.get(item.component)
             place = part.place_on(job.on) if part else None
-            add(item.rule, job.record, job.on, job.at, place)
+            add(item.rule, job.record, job.on, job.at, distance, place)
     for exposure in car.exposures:
         if exposure.name == LAID_UP and exposure.since <= today:
-            add("layup", exposure.record, exposure.since, None, None)
+            add("layup", exposure.record, exposure.since)
             if exposure.until is not None and exposure.until <= today:
-                add("layup-end", exposure.record, exposure.until, None, None)
+                add("layup-end", exposure.record, exposure.until)
     for events in found.values():
         events.sort(key=lambda event: (event.on, event.record, str(event.place)))
     return found

@@ -59,11 +59,12 @@ class Board(ItemPage):
 
     @dataclass
     class Reckoned(Message):
-        """Some cars were reckoned; how many are done, of how many."""
+        """Some cars were reckoned: how many so far, of how many, and whether it takes long."""
 
         rows: tuple[BoardRow, ...]
         done: int
         of: int
+        is_slow: bool
 
     @dataclass
     class Followed(Message):
@@ -77,12 +78,14 @@ class Board(ItemPage):
 
     def __init__(self, garage: Garage) -> None:
         super().__init__(garage)
+        self.is_following = False
+        """Whether the lower list is still to follow the cursor."""
         self._rows: dict[str, BoardRow | None] = {}
         self._below: CarToday | None = None
         self._below_rows: tuple[Row, ...] = ()
         self._rest: Timer | None = None
         self._reckoning: Worker[None] | None = None
-        self._is_slow = False
+        self._tells_progress = False
         self._turn = Lock()  # the garage answers one thread at a time
 
     def body(self) -> Iterable[Widget]:
@@ -118,15 +121,18 @@ class Board(ItemPage):
 
     @work(thread=True, exclusive=True, group="reckon", exit_on_error=False)
     def _reckon(self, slugs: tuple[str, ...]) -> None:
-        worker, rows, told = get_current_worker(), list[BoardRow](), time.monotonic()
+        worker, rows, began = get_current_worker(), list[BoardRow](), time.monotonic()
+        told = began
         for number, slug in enumerate(slugs, 1):
             if worker.is_cancelled:
                 return
             with self._turn:
                 rows.append(board_row(self.garage, slug))
-            if number == len(slugs) or time.monotonic() - told >= SECONDS_BETWEEN:
-                self.post_message(self.Reckoned(tuple(rows), number, len(slugs)))
-                rows, told = [], time.monotonic()
+            now = time.monotonic()
+            if number == len(slugs) or now - told >= SECONDS_BETWEEN:
+                is_slow = now - began >= SLOW_SECONDS
+                self.post_message(self.Reckoned(tuple(rows), number, len(slugs), is_slow))
+                rows, told = [], now
             time.sleep(0)
         if not slugs:
             self.post_message(self.Shown())
@@ -136,11 +142,12 @@ class Board(ItemPage):
         self._rows.update({row.slug: row for row in message.rows if row.slug in self._rows})
         self._show_cars()
         is_done = message.done == message.of
-        if self._is_slow or not is_done:
-            self._is_slow = not is_done
-            self.tell(
-                "" if is_done else f"reckoning {message.done} of {message.of} cars  esc stops"
-            )
+        if not is_done and message.is_slow:
+            self._tells_progress = True
+            self.tell(f"reckoning {message.done} of {message.of} cars  esc stops")
+        elif is_done and self._tells_progress:
+            self._tells_progress = False
+            self.tell("")
         if is_done:
             self._reckoning = None
             self.follow()
@@ -169,12 +176,14 @@ class Board(ItemPage):
         if message.table is self.cars:
             if self._rest is not None:
                 self._rest.stop()
+            self.is_following = True
             self._rest = self.set_timer(REST_SECONDS, self.follow)
 
     def follow(self) -> None:
         """Show what is due on the car under the cursor."""
         slug = self.cars.cursor_key
         if slug is None:
+            self.is_following = False
             self._show_below(None)
         else:
             self._follow(slug)
@@ -191,6 +200,7 @@ class Board(ItemPage):
     def on_board_followed(self, message: Followed) -> None:
         """Show the items of the car, if the cursor is still on it."""
         if message.slug == self.cars.cursor_key:
+            self.is_following = False
             self._show_below(message.today)
 
     def _show_below(self, today: CarToday | None) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from threading import Lock
 from typing import ClassVar
 
 from textual import work
@@ -53,6 +54,7 @@ class Form(ModalScreen[Saved | None]):
         self._rest: Timer | None = None
         self._has_asked = False
         self._has_tried = False
+        self._turn = Lock()  # the garage answers one thread at a time
 
     # -- what a form gives ---------------------------------------------------------------------
 
@@ -136,8 +138,9 @@ class Form(ModalScreen[Saved | None]):
     def looked(self, question: Callable[[], Draft]) -> Looked:
         """Give what a question comes to."""
         try:
-            draft = question()
-            return Looked(draft=draft, follows=self.follows(draft), faults=())
+            with self._turn:
+                draft = question()
+                return Looked(draft=draft, follows=self.follows(draft), faults=())
         except BadInput as refused:
             return Looked(draft=None, follows=(), faults=refused.faults)
 
@@ -217,7 +220,8 @@ class Form(ModalScreen[Saved | None]):
             self.tell_faults(looked.faults)
             return
         try:
-            saved = save(self.garage, looked.draft)
+            with self._turn:
+                saved = save(self.garage, looked.draft)
         except NotSaved as refused:
             self._say(f"x not saved: {refused}")
         else:
