@@ -509,7 +509,7 @@ def test_by_schedule_a_job_inside_its_window_leaves_the_grid() -> None:
 
 @pytest.mark.published("7.31", basis="C", source="computed: anchored 28 Feb, 31 Mar, 30 Apr")
 def test_by_schedule_months_are_counted_from_the_anchor_and_not_chained() -> None:
-    """Monthly from 31 January 2025, each time done on the day: chained it would slip to the 28th."""
+    """Monthly from 31 January 2025, done on its day: chained it would slip to the 28th."""
     monthly = """
 [[rule]]
 id = "test-walk"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from castlenut.words.escape import LONGEST_TEXT, one_line
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
     from pathlib import Path
 
     from castlenut.command.world import World
@@ -42,13 +42,27 @@ def tell(message: str) -> None:
 
 def write_json(answer: object) -> None:
     """Write an answer as one JSON text, ASCII only; in lines only where a person reads it."""
+    sys.stdout.write(json_text(answer) + "\n")
+
+
+def json_text(answer: object) -> str:
+    """Give an answer as JSON, ASCII only; in lines only where a person reads it."""
     import json
 
     if is_on_terminal():
-        text = json.dumps(answer, indent=2)
-    else:
-        text = json.dumps(answer, separators=(",", ":"))
-    sys.stdout.write(text + "\n")
+        return json.dumps(answer, indent=2)
+    return json.dumps(answer, separators=(",", ":"))
+
+
+def write_json_list(texts: Iterable[str]) -> None:
+    """Write answers that are JSON texts already as one list, as `write_json` would."""
+    begin, between, end = ("[\n  ", ",\n  ", "\n]\n") if is_on_terminal() else ("[", ",", "]\n")
+    is_first = True
+    for text in texts:
+        sys.stdout.write(begin if is_first else between)
+        sys.stdout.write(text.replace("\n", "\n  "))
+        is_first = False
+    sys.stdout.write("[]\n" if is_first else end)
 
 
 def write_canonical(records: list[Mapping[str, object]]) -> None:

@@ -269,8 +269,8 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
 def _passes(measured: Fraction, value: _Value) -> bool | None:
     """Hold a figure against its limit; exactly at the limit it passes.
 
-    Toe is held in or out alike (1.05). What has to lie near the car's own figure, nobody telling how
-    near (camber, caster), is shown beside it and not judged: None.
+    Toe is held in or out alike (1.05). What has to lie near the car's own figure, nobody telling
+    how near (camber, caster), is shown beside it and not judged: None.
     """
     limit = value.limit
     if MEASURES[limit.measure].falls is None and limit.value is Figure.SPEC:

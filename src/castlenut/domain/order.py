@@ -26,7 +26,10 @@ def state_rank(item: Item) -> int:
     return _RANKS[item.state, may_be]
 
 
-def sort_key(item: Item) -> tuple[int, int, int, date, str, tuple[int, str], str]:
+SortKey = tuple[int, int, int, date, str, tuple[int, str], str]
+
+
+def sort_key(item: Item) -> SortKey:
     """Give the sorting key of an item.
 
     It is the state, of no record the rank, then danger, close of the window, title and place.

@@ -107,7 +107,7 @@ def _components_arguments(parser: ArgumentParser) -> None:
 
 
 def _components(call: Call) -> int:
-    from castlenut.command.every_day.cars import cars_asked
+    from castlenut.command.every_day.cars import CarsAsked
     from castlenut.domain.component import Origin
     from castlenut.words.answers import component_answer, component_state
     from castlenut.words.listing import component_line
@@ -118,7 +118,7 @@ def _components(call: Call) -> int:
     day = call.today()
     found = [
         (record.car, component)
-        for _, record in cars_asked(call, garage).read
+        for _, record in CarsAsked(call, garage)
         for component in record.car.components
         if component.origin is not Origin.VEHICLE
         and component_state(component, day) in wanted
