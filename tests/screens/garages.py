@@ -55,6 +55,11 @@ def garage(path: Path) -> Garage:
     return open_garage(path, surroundings(first=5_000))
 
 
+def add_car(built: Garage, slug: str, description: str) -> None:
+    """Add a car of which nothing but its name is known."""
+    _add(built, slug, [_vehicle(slug, description)])
+
+
 def _add(built: Garage, slug: str, records: Sequence[Record]) -> None:
     new_id = built.surroundings.new_id
     file = built.folder.new_vehicle(slug, new_id())

@@ -74,7 +74,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     TITLE = "Castlenut"
     DEFAULT_MODE = "board"
-    CSS_PATH = "styles/theme.tcss"
+    CSS_PATH = Path(__file__).with_name("styles") / "theme.tcss"
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_commands}
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own name, not annotated there)
         (0, "-tiny"),
