@@ -2,7 +2,7 @@
 
 import pytest
 
-from castlenut.domain.errors import BadInput
+from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.item import Item
 from castlenut.domain.naming import choose, find_items, item_name, unique_name
 from tests.builders import book, car, part, reading, today

@@ -37,7 +37,10 @@ class EventHere:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """One car on a day, made ready to be asked for all its items."""
+    """One car on a day, made ready to be asked for all its items.
+
+    `distances` keeps those asked for: many items rest on the same few jobs.
+    """
 
     car: Car
     today: date
@@ -56,6 +59,7 @@ class Ground:
     measured: Mapping[str, Sequence[Measurement]]
     checked: Mapping[ItemId, Sequence[Measurement]]
     stated: Mapping[About, Sequence[Statement]]
+    distances: dict[tuple[Decimal, date | None], Distance | None]
 
     @property
     def unit(self) -> Unit:
@@ -64,7 +68,12 @@ class Ground:
 
     def distance_of(self, at: Decimal | None, on: date | None) -> Distance | None:
         """Give the true distance at which the dial showed a figure on a day."""
-        return None if at is None else self.odometer.distance_of(at, on)
+        if at is None:
+            return None
+        known = self.distances
+        if (at, on) not in known:
+            known[at, on] = self.odometer.distance_of(at, on)
+        return known[at, on]
 
     def length(self, distance: Fraction, rule: Rule) -> Fraction:
         """Give a bare distance of a rule in the car's unit."""
@@ -124,6 +133,7 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
         measured=measured,
         checked=checked,
         stated=stated,
+        distances={},
     )
 
 

@@ -58,6 +58,8 @@ class _Value:
 def judgments(this: Subject) -> tuple[Judgment, ...]:
     """Hold every limit and the check of a rule against what was found last."""
     found: list[Judgment] = []
+    if not this.rule.limits:
+        return tuple(_checked(this))
     for measure in dict.fromkeys(limit.measure for limit in this.rule.limits):
         holding = [
             limit

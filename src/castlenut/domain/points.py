@@ -58,6 +58,9 @@ def _runs(this: Subject) -> Iterator[_Run]:
         yield first
     rule, ground = this.rule, this.ground
     for name in dict.fromkeys(point.event for point in rule.also_after):
+        events = ground.events.get(name)
+        if not events:
+            continue
         points = tuple(
             sorted(
                 float(ground.length(point.at, rule))
@@ -68,7 +71,7 @@ def _runs(this: Subject) -> Iterator[_Run]:
         )
         if not points:
             continue
-        for event in ground.events.get(name, ()):
+        for event in events:
             if not reaches(event, this.component):
                 continue
             here = points
