@@ -11,7 +11,7 @@ from tests.bench.measuring import castlenut, environment
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sample:
-    """The sample fleet as `demo` makes it, one car of it, and an item of that car."""
+    """The sample fleet as `demo` makes it: its first car, and an item of that car."""
 
     path: Path
     car: str

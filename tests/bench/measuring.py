@@ -165,9 +165,16 @@ def _cells(row: Row) -> tuple[str, ...]:
 
 def main(benches: Sequence[Bench]) -> None:
     """Measure benchmarks and print their table: each file of this folder as a script."""
-    with tempfile.TemporaryDirectory() as folder:
-        rows = [bench.measured(Path(folder, str(number))) for number, bench in enumerate(benches)]
-    print(table(rows))
+    print(table(measured(benches)))
+
+
+def measured(benches: Sequence[Bench]) -> list[Row]:
+    """Measure benchmarks one after another, each in a folder of its own."""
+    rows = []
+    for bench in benches:
+        with tempfile.TemporaryDirectory() as folder:
+            rows.append(bench.measured(Path(folder)))
+    return rows
 
 
 # -- processes ---------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Measurements against limits, with the shipped rules: wear, stamped and own figures, spread of a set."""
+"""Measurements against limits, with the shipped rules: wear, stamped and own figures, spread."""
 
 from datetime import date
 from decimal import Decimal

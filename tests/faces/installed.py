@@ -1,4 +1,4 @@
-"""The program as it is installed: the console script in a process of its own, on a folder on disk."""
+"""The program as installed: the console script in a process of its own, on a folder on disk."""
 
 import json
 import os

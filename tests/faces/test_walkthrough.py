@@ -1,4 +1,4 @@
-"""From nothing, by hand: a car taken on, read twice, converted, worked on; every figure reckoned here.
+"""From nothing, by hand: a car taken on, read, converted, worked on; every figure reckoned here.
 
 The car is invented. Distances in miles; the day and the distance of each figure are worked out in
 the comments beside it.

@@ -460,3 +460,17 @@ async def test_what_cannot_be_saved_is_told_and_the_form_keeps_its_text(shop: Ga
 
         assert isinstance(app.screen, ReadingForm)
         assert form(app).text("figure") == "61900"
+
+
+async def test_a_form_may_be_left_while_it_is_still_looked_through(shop: Garage) -> None:
+    """The answer came to a form that was gone, and ended the program."""
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=USUAL) as pilot:
+        await settled(pilot)
+        for _ in range(5):
+            await pilot.press("r", "escape")
+        await settled(pilot)
+
+        assert app.is_running
+        assert isinstance(app.screen, Board)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
 from castlenut.domain.acts import Done, counts_fitting
 from castlenut.domain.frozen import dataclass, replace

@@ -340,6 +340,11 @@ def car_record(file: RecordFile) -> CarRecord:
     )
 
 
+def file_look_at(file: RecordFile) -> tuple[str, ...]:
+    """Say what of a file needs a look, whatever car it makes."""
+    return *(fault.message for fault in file.faults), *differences_of(file.records())
+
+
 def differences_of(records: Sequence[StoredRecord]) -> tuple[str, ...]:
     """Say of each field on which copies differ which values there are, and which is used."""
     return tuple(

@@ -20,6 +20,7 @@ from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import keys_here
 from castlenut.screens.page import Page
 from castlenut.screens.themes import THEMES
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.store.faults import NotSaved
 from castlenut.store.folder import VEHICLES
 
@@ -136,7 +137,8 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def look_for_outside_changes(self) -> None:
         """Look whether files were changed by somebody else, and show what they hold now."""
-        names = self.garage.changed_files()
+        with GARAGE_TURN:
+            names = self.garage.changed_files()
         if not names:
             return
         slugs = tuple(Path(name).stem for name in names if Path(name).parent.name == VEHICLES)

@@ -3,7 +3,6 @@
 import time
 from collections.abc import Iterable
 from dataclasses import dataclass
-from threading import Lock
 from typing import ClassVar
 
 from textual import work
@@ -25,6 +24,7 @@ from castlenut.screens import board_rows
 from castlenut.screens.car_words import about_car
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.item_rows import COLUMNS, ahead_rows, row_key
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.words import figures
@@ -86,7 +86,6 @@ class Board(ItemPage):
         self._rest: Timer | None = None
         self._reckoning: Worker[None] | None = None
         self._tells_progress = False
-        self._turn = Lock()  # the garage answers one thread at a time
 
     def body(self) -> Iterable[Widget]:
         with Horizontal(id="panes"):
@@ -126,7 +125,7 @@ class Board(ItemPage):
         for number, slug in enumerate(slugs, 1):
             if worker.is_cancelled:
                 return
-            with self._turn:
+            with GARAGE_TURN:
                 rows.append(board_row(self.garage, slug))
             now = time.monotonic()
             if number == len(slugs) or now - told >= SECONDS_BETWEEN:
@@ -165,7 +164,8 @@ class Board(ItemPage):
             (sum(row.fault is not None for row in known), "unread"),
         ]
         told = ", ".join(f"{count} {what}" for count, what in counts if count)
-        name = self.garage.settings.name or self.garage.path.name
+        with GARAGE_TURN:
+            name = self.garage.settings.name or self.garage.path.name
         cars = figures.count(len(self._rows), "car")
         self.say_where(f"{name}  {cars}{': ' if told else ''}{told}")
 
@@ -191,7 +191,7 @@ class Board(ItemPage):
     @work(thread=True, exclusive=True, group="follow", exit_on_error=False)
     def _follow(self, slug: str) -> None:
         try:
-            with self._turn:
+            with GARAGE_TURN:
                 today = self.garage.today(slug)
         except CannotRead:
             today = None

@@ -17,7 +17,7 @@ COLUMNS = (
     Column(head="open", width=4, is_right=True),
     Column(head="next", width=5, is_right=True, least=66),
 )
-EMPTY = "No car yet. n takes one in"
+EMPTY = "No car yet. n takes one in; castlenut demo opens a sample garage"
 _NOT_YET = "..."
 _LEAST_WIDTH = 20
 

@@ -32,6 +32,7 @@ from castlenut.screens.item_rows import (
     row_key,
 )
 from castlenut.screens.sum_layout import laid_out
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.head_line import HeadLine
@@ -69,8 +70,9 @@ class CarPage(ItemPage):
         super().__init__(garage)
         self.slug = slug
         self.number = DUE
-        self.record: CarRecord = garage.car(slug)
-        self.car: CarToday = garage.today(slug)
+        with GARAGE_TURN:
+            self.record: CarRecord = garage.car(slug)
+            self.car: CarToday = garage.today(slug)
         self._shows_all = False
         self._shows_own = False
         self._rows: tuple[Row, ...] = ()
@@ -108,8 +110,9 @@ class CarPage(ItemPage):
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
         """Read the car anew, if its file is among those changed."""
         if changed is None or self.slug in changed:
-            self.record = self.garage.car(self.slug)
-            self.car = self.garage.today(self.slug)
+            with GARAGE_TURN:
+                self.record = self.garage.car(self.slug)
+                self.car = self.garage.today(self.slug)
             self._show()
 
     def _show(self) -> None:

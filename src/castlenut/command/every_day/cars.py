@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from castlenut.command.output import tell
-from castlenut.garage.garage import CannotRead
+from castlenut.garage.garage import CannotRead, file_look_at
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from castlenut.command.call import Call
     from castlenut.garage.garage import CarRecord, Garage
     from castlenut.store.faults import FileFault
+    from castlenut.store.record_file import RecordFile
+
+Read = TypeVar("Read")
 
 
 class CarsAsked:
@@ -39,15 +42,33 @@ class CarsAsked:
         Raises:
             CannotRead: the car named cannot be read.
         """
+        for slug, record in self._each(self._garage.car):
+            _tell_of(slug, record.look_at)
+            yield slug, record
+
+    def files(self) -> Iterator[tuple[str, RecordFile]]:
+        """Read the file of one car after another, and put no car together.
+
+        Raises:
+            CannotRead: the file of the car named cannot be read.
+        """
+        for slug, file in self._each(self._garage.file):
+            _tell_of(slug, file_look_at(file))
+            yield slug, file
+
+    def _each(self, read: Callable[[str], Read]) -> Iterator[tuple[str, Read]]:
         for slug in self._slugs:
             try:
-                record = self._garage.car(slug)
+                found = read(slug)
             except CannotRead as refused:
                 if self._named is not None:
                     raise
                 self.unread.append(refused.fault)
                 tell(str(refused.fault))
                 continue
-            for sentence in record.look_at:
-                tell(f"vehicles/{slug}.json: {sentence}")
-            yield slug, record
+            yield slug, found
+
+
+def _tell_of(slug: str, sentences: Iterable[str]) -> None:
+    for sentence in sentences:
+        tell(f"vehicles/{slug}.json: {sentence}")

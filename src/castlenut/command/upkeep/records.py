@@ -46,8 +46,7 @@ def _files(call: Call, garage: Garage) -> Iterator[tuple[str | None, RecordFile]
     """Give the files asked for; the garage's own stands first, under no car's name."""
     if call.maybe("vehicle") is None and garage.settings_fault is None:
         yield None, garage.garage_file()
-    for slug, record in CarsAsked(call, garage):
-        yield slug, record.file
+    yield from CarsAsked(call, garage).files()
 
 
 def _ids(file: RecordFile, table: str | None) -> list[str]:

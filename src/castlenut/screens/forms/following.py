@@ -15,7 +15,12 @@ _MOST = 3
 def next_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
     """Give when the items of a change fall due next, a line for those that stand alike."""
     after = preview(garage, draft)
-    found = rows([item for item in after.items if item.id in draft.items])
+    found = rows(
+        sorted(
+            (item for item in after.items if item.id in draft.items),
+            key=lambda item: draft.items.index(item.id),
+        )
+    )
     dial = after.odometer.dial
     lines = []
     for row in found[:_MOST]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from threading import Lock
 from typing import ClassVar
 
 from textual import work
@@ -10,6 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.screen import ModalScreen
 from textual.timer import Timer
 from textual.widget import Widget
@@ -18,6 +18,7 @@ from textual.widgets import Button, Static
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.garage.drafts import Draft, Saved, save
 from castlenut.garage.garage import Garage
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.one_line import OneLine
@@ -46,6 +47,12 @@ class Form(ModalScreen[Saved | None]):
         Binding("escape", "leave", "leave"),
     ]
 
+    @dataclass
+    class LookedThrough(Message):
+        """What is typed was looked through."""
+
+        looked: Looked
+
     def __init__(self, garage: Garage) -> None:
         super().__init__()
         self.garage = garage
@@ -54,7 +61,6 @@ class Form(ModalScreen[Saved | None]):
         self._rest: Timer | None = None
         self._has_asked = False
         self._has_tried = False
-        self._turn = Lock()  # the garage answers one thread at a time
 
     # -- what a form gives ---------------------------------------------------------------------
 
@@ -131,14 +137,27 @@ class Form(ModalScreen[Saved | None]):
     @work(thread=True, exclusive=True, group="look")
     def look(self) -> None:
         """Find out, off the keys, what the form would save and what follows from it."""
-        question = self.app.call_from_thread(self.question)
-        looked = self.looked(question)
-        self.app.call_from_thread(self._tell, looked)
+        question = self.app.call_from_thread(self._question_while_open)
+        if question is not None:
+            self.post_message(self.LookedThrough(self.looked(question)))
+
+    @property
+    def _is_open(self) -> bool:
+        """Tell whether the form stands there still: it may be left while it is looked through."""
+        return bool(self.query("#follows"))
+
+    def _question_while_open(self) -> Callable[[], Draft] | None:
+        return self.question() if self._is_open else None
+
+    def on_form_looked_through(self, message: LookedThrough) -> None:
+        """Tell what was found, unless the form was left meanwhile."""
+        if self._is_open:
+            self._tell(message.looked)
 
     def looked(self, question: Callable[[], Draft]) -> Looked:
         """Give what a question comes to."""
         try:
-            with self._turn:
+            with GARAGE_TURN:
                 draft = question()
                 return Looked(draft=draft, follows=self.follows(draft), faults=())
         except BadInput as refused:
@@ -220,7 +239,7 @@ class Form(ModalScreen[Saved | None]):
             self.tell_faults(looked.faults)
             return
         try:
-            with self._turn:
+            with GARAGE_TURN:
                 saved = save(self.garage, looked.draft)
         except NotSaved as refused:
             self._say(f"x not saved: {refused}")
