@@ -163,7 +163,7 @@ def _big(folder: Path) -> tuple[Path, str]:
 
 
 def _keys(terminal: Terminal, number: int) -> list[float]:
-    return [terminal.answer(DOWN if key % 20 < 10 else UP) for key in range(number)]
+    return [terminal.answer(DOWN if key % 6 < 3 else UP) for key in range(number)]
 
 
 def _keys_while_reckoning(folder: Path) -> tuple[Measure, Measure]:

@@ -10,7 +10,7 @@ import statistics
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -136,14 +136,23 @@ def cases(benches: Sequence[Bench]) -> list[object]:
     ]
 
 
-HEAD = ("what", "against", "clock", "n", "median, ms", "spread", "baseline, ms", "spread")
+HEAD = (
+    "what", "against", "clock", "n", "median, ms", "spread", "baseline, ms", "spread", "ratio",
+    "goal", "fail", "",
+)  # fmt: skip
 
 
 def table(rows: Sequence[Row]) -> str:
     """Give rows as a table in Markdown."""
-    heads = (*HEAD, "ratio", "goal", "fail", "")
-    lines = [heads, tuple("---" for _ in heads), *map(_cells, rows)]
-    return "\n".join(f"| {' | '.join(cells)} |" for cells in lines)
+    return "\n".join((*_head(), *map(_line, rows)))
+
+
+def _head() -> tuple[str, str]:
+    return f"| {' | '.join(HEAD)} |", f"|{'---|' * len(HEAD)}"
+
+
+def _line(row: Row) -> str:
+    return f"| {' | '.join(_cells(row))} |"
 
 
 def _cells(row: Row) -> tuple[str, ...]:
@@ -164,17 +173,17 @@ def _cells(row: Row) -> tuple[str, ...]:
 
 
 def main(benches: Sequence[Bench]) -> None:
-    """Measure benchmarks and print their table: each file of this folder as a script."""
-    print(table(measured(benches)))
+    """Measure benchmarks and print their table row by row: each file of this folder as a script."""
+    print(*_head(), sep="\n")
+    for row in measured(benches):
+        print(_line(row), flush=True)
 
 
-def measured(benches: Sequence[Bench]) -> list[Row]:
+def measured(benches: Sequence[Bench]) -> Iterator[Row]:
     """Measure benchmarks one after another, each in a folder of its own."""
-    rows = []
     for bench in benches:
         with tempfile.TemporaryDirectory() as folder:
-            rows.append(bench.measured(Path(folder)))
-    return rows
+            yield bench.measured(Path(folder))
 
 
 # -- processes ---------------------------------------------------------------------------------

@@ -46,6 +46,14 @@ async def settled(pilot: Pilot[int]) -> None:
     pytest.fail("the screens did not come to rest")
 
 
+async def begun(pilot: Pilot[int]) -> None:
+    """Wait for the board, and put the cursor on the car that most tests are about."""
+    await settled(pilot)
+    if isinstance(pilot.app.screen, Board):
+        pilot.app.screen.cars.put_cursor("harrowmead-tanager")
+        await settled(pilot)
+
+
 def _is_busy(pilot: Pilot[int]) -> bool:
     screen = pilot.app.screen
     if isinstance(screen, Form):

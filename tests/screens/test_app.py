@@ -11,7 +11,7 @@ from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp, run
 from castlenut.screens.board import Board
 from tests.screens import garages
-from tests.screens.conftest import USUAL, pressed, settled, shown
+from tests.screens.conftest import USUAL, begun, pressed, settled, shown
 
 
 class Breaking(CastlenutApp):
@@ -46,7 +46,7 @@ async def test_an_unforeseen_error_is_said_and_the_screen_stays(shop: Garage) ->
     app = Breaking(shop, report=lambda _error: "reports/2026-11-25.txt")
 
     async with app.run_test(size=USUAL) as pilot:
-        await settled(pilot)
+        await begun(pilot)
         await app.run_action("break")
         await settled(pilot)
 
@@ -61,7 +61,7 @@ async def test_the_commands_change_the_theme(shop: Garage) -> None:
     app = CastlenutApp(shop)
 
     async with app.run_test(size=USUAL) as pilot:
-        await settled(pilot)
+        await begun(pilot)
         await pressed(pilot, "ctrl+p", *"theme", "enter")
 
         assert app.theme == "daylight"
@@ -71,7 +71,7 @@ async def test_ctrl_c_says_how_to_quit(shop: Garage) -> None:
     app = CastlenutApp(shop)
 
     async with app.run_test(size=USUAL) as pilot:
-        await settled(pilot)
+        await begun(pilot)
         await pressed(pilot, "ctrl+c")
 
         assert app.is_running
@@ -83,6 +83,6 @@ async def test_markup_in_a_record_is_shown_as_text(shop: Garage) -> None:
     app = CastlenutApp(shop)
 
     async with app.run_test(size=USUAL) as pilot:
-        await settled(pilot)
+        await begun(pilot)
 
         assert "[b]bold[/b] [red]" in shown(app)

@@ -16,7 +16,7 @@ from castlenut.screens.themes import DAYLIGHT, THEMES, WORKSHOP
 from castlenut.screens.widgets.cells import cut, ends, filled, plain, wrapped
 from castlenut.words.states import STAMPS
 from castlenut.words.sum_row import SumRow
-from tests.screens.conftest import pressed, settled, shown
+from tests.screens.conftest import begun, pressed, shown
 
 TEXT_CONTRAST = 4.5  # WCAG 2.2, success criterion 1.4.3
 RULE_CONTRAST = 3.0  # WCAG 2.2, success criterion 1.4.11
@@ -99,7 +99,7 @@ async def test_every_line_is_as_wide_as_the_terminal_and_no_letter_wider_than_a_
     app = CastlenutApp(shop)
 
     async with app.run_test(size=size) as pilot:
-        await settled(pilot)
+        await begun(pilot)
         await pressed(pilot, *WAYS[screen])
 
         lines = shown(app).splitlines()
@@ -115,7 +115,7 @@ async def test_nothing_but_ascii_where_the_terminal_has_nothing_else(
     app = CastlenutApp(shop, ascii_only=True)
 
     async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+        await begun(pilot)
         await pressed(pilot, *WAYS[screen])
 
         assert not set(re.sub("[\x00-\x7f]", "", shown(app)))

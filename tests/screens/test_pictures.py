@@ -10,7 +10,7 @@ from textual.widgets import Input
 from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.themes import DAYLIGHT
-from tests.screens.conftest import pressed, settled
+from tests.screens.conftest import begun, pressed
 
 USUAL, WIDE, SMALL = (80, 24), (120, 36), (60, 20)
 
@@ -32,7 +32,7 @@ def after(*keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
     """Give what presses keys and lets all come to rest, the cursor standing still."""
 
     async def press(pilot: Pilot[int]) -> None:
-        await settled(pilot)
+        await begun(pilot)
         await pressed(pilot, *keys)
         for box in pilot.app.screen.query(Input):
             box.cursor_blink = False

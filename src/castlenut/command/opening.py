@@ -16,4 +16,11 @@ def open_screens(call: Call, garage: Path) -> int:
     """Open the screens on a garage, and give the exit code they end with."""
     from castlenut.screens.app import run
 
-    return run(garage, call.surroundings(), report=lambda error: saved_report(error, call.world))
+    has_little = call.world.environment.get("TERM") in {"dumb", "vt100"}
+    return run(
+        garage,
+        call.surroundings(),
+        color=False if has_little else None,
+        ascii_only=True if has_little else None,
+        report=lambda error: saved_report(error, call.world),
+    )

@@ -1,7 +1,7 @@
 """The screen program: wires the garage to the screens, and turns what goes wrong into words."""
 
 from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import ClassVar
 
 from rich.console import Console
@@ -75,7 +75,11 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     TITLE = "Castlenut"
     DEFAULT_MODE = "board"
-    CSS_PATH = Path(__file__).with_name("styles") / "theme.tcss"
+    # All sheets at once: Textual reads every sheet anew when a screen brings one it does not know.
+    CSS_PATH: ClassVar[list[str | PurePath]] = [
+        Path(__file__).with_name("styles") / f"{name}.tcss"
+        for name in ("theme", "board", "car", "working", "form")
+    ]
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_commands}
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own name, not annotated there)
         (0, "-tiny"),

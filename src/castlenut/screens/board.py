@@ -86,6 +86,7 @@ class Board(ItemPage):
         self._rest: Timer | None = None
         self._reckoning: Worker[None] | None = None
         self._tells_progress = False
+        self._began_at: str | None = None
 
     def body(self) -> Iterable[Widget]:
         with Horizontal(id="panes"):
@@ -107,6 +108,7 @@ class Board(ItemPage):
     def on_mount(self) -> None:
         self._rows = dict.fromkeys(self.garage.slugs())
         self._show_cars()
+        self._began_at = self.cars.cursor_key
         self.cars.focus()
         self.call_after_refresh(self.reckon, tuple(self._rows))
 
@@ -149,8 +151,15 @@ class Board(ItemPage):
             self.tell("")
         if is_done:
             self._reckoning = None
+            self._begin_at_worst()
             self.follow()
             self.post_message(self.Shown())
+
+    def _begin_at_worst(self) -> None:
+        """Put the cursor on the first car once all states are known, unless it was moved before."""
+        if self._began_at == self.cars.cursor_key and self.cars.keys:
+            self.cars.put_cursor(self.cars.keys[0])
+        self._began_at = None
 
     def _show_cars(self) -> None:
         self.cars.show(board_rows.car_lines(self._rows))
@@ -215,7 +224,9 @@ class Board(ItemPage):
             fault = None if row is None else row.fault
             self.below.show(board_rows.fault_lines(fault, self.below.size.width))
         told = () if today is None else about_car(today)
-        self.query_one("#aside", Static).update("\n".join(plain(each) for each in told))
+        aside = self.query_one("#aside", Static)
+        # Its size does not follow its text: nothing has to be laid out anew.
+        aside.update("\n".join(plain(each) for each in told), layout=False)
 
     # -- keys ----------------------------------------------------------------------------------
 
