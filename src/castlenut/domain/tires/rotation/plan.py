@@ -14,10 +14,15 @@ from castlenut.domain.tires.rotation.bound import Bound, Classes, bound, classes
 from castlenut.domain.tires.rotation.order import Ordered, in_order, in_places
 from castlenut.domain.tires.rotation.tables import Budget, Search, Table
 from castlenut.domain.tires.rotation.walk import best_walk
-from castlenut.domain.tires.rotation.wearing import Arrangement, Course, Task, all_moves, run
-
-EQUAL_LIFE = 0.5
-EQUAL_SPREAD_MM = 0.02
+from castlenut.domain.tires.rotation.wearing import (
+    EQUAL_LIFE,
+    EQUAL_SPREAD_MM,
+    Arrangement,
+    Course,
+    Task,
+    all_moves,
+    run,
+)
 
 MOST_STINTS = 2000
 _PROVED_STINTS = 16

@@ -6,6 +6,8 @@ from typing import TypeAlias
 from castlenut.domain.frozen import dataclass
 
 SLACK_MM = 1e-6
+EQUAL_LIFE = 0.5
+EQUAL_SPREAD_MM = 0.02
 
 Arrangement: TypeAlias = tuple[int, ...]
 """By tire, the number of its place."""
