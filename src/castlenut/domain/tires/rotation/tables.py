@@ -262,7 +262,7 @@ _ENDLESS = 10**9
 
 
 class _Option(NamedTuple):
-    """A row: what it leaves at the end, its cost, its least changes of class, and it as one number."""
+    """A row, what it leaves at the end, its cost, its least changes of class, and its number."""
 
     row: Row
     left_mm: float

@@ -90,3 +90,20 @@ def all_moves(task: Task, stints: Sequence[Arrangement]) -> int:
         moved(before, after)
         for before, after in zip((task.start, *stints[:-1]), stints, strict=True)
     )
+
+
+def held_life(task: Task, stints: Sequence[Arrangement]) -> float:
+    """Give the life under a schedule that is held to its end, and then stayed in.
+
+    For rates other than those the schedule was made with.
+    """
+    rests = list(task.rests_mm)
+    life = 0.0
+    for number, arrangement in enumerate(stints):
+        wear = [task.rates[place] for place in arrangement]
+        lasts = min(rest / rate for rest, rate in zip(rests, wear, strict=True) if rate > 0)
+        if lasts <= task.interval or number == len(stints) - 1:
+            return life + lasts
+        rests = [rest - task.interval * rate for rest, rate in zip(rests, wear, strict=True)]
+        life += task.interval
+    return life
