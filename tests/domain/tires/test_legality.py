@@ -52,8 +52,11 @@ TEMPORARY = changed(
 STUDDED = changed(BASE, ROAD, is_studded=True)
 
 
-def both(wheels: CarWheels, **needs: float) -> CarWheels:
-    return stated(wheels, front=AxleNeeds(**needs), rear=AxleNeeds(**needs))
+def both(
+    wheels: CarWheels, *, need_kg: float | None = None, need_kmh: float | None = None
+) -> CarWheels:
+    needs = AxleNeeds(need_kg=need_kg, need_kmh=need_kmh)
+    return stated(wheels, front=needs, rear=needs)
 
 
 def letters(wheels: CarWheels) -> str:
