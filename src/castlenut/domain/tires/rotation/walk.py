@@ -23,7 +23,7 @@ from castlenut.domain.tires.rotation.wearing import (
     moved,
 )
 
-_STEPS = 400_000
+_STEPS = 150_000
 _THOUSAND = 1000.0
 
 _Counts: TypeAlias = tuple[int, ...]
