@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import pytest
 
-from tests.command.test_reckon import answer, error
+from tests.command.test_reckon import _examples, answer, error
 
 GIVEN = {
     "size": "205/60R15",
@@ -405,3 +405,9 @@ def test_dual_wheels_take_the_rate_of_their_side() -> None:
 )
 def test_rotation_that_cannot_be_answered(changed: Mapping[str, object], where: str) -> None:
     assert where in error("rotation", **line(**changed))
+
+
+def test_every_kind_of_tires_has_a_documented_example() -> None:
+    documented = {kind for kind, _, _ in _examples()}
+
+    assert {"size", "change", "load", "rotate", "rotation"} <= documented

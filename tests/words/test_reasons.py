@@ -31,6 +31,7 @@ from tests.domain.tires.wheels import (
 BASE, SPARE = car(), car(spare=True)
 TEMPORARY = changed(SPARE, "S", size=read_size("T125/80D15"))
 NEEDS = AxleNeeds(need_kg=600, need_kmh=210)
+NOW, UNKNOWN = "now on the front axle", "is not known."
 ALL = replace(SPARE, drive=Drive.ALL)
 
 
@@ -124,16 +125,14 @@ def said(wheels: CarWheels, tire: str, to: Spot, code: Code) -> tuple[str, str]:
             "D",
             Spot.LF,
             Code.LOAD,
-            "D carries 530 kg (86), less than the 615 kg now on the front axle; what a front tire"
-            " needs is not known.",
+            f"D carries 530 kg (86), less than the 615 kg {NOW}; what a front tire needs {UNKNOWN}",
         ),
         (
             changed(BASE, "D", speed_symbol="U"),
             "D",
             Spot.LF,
             Code.SPEED,
-            "D is good to 200 km/h (U), less than the 210 now on the front axle; what the car needs"
-            " is not known.",
+            f"D is good to 200 km/h (U), less than the 210 {NOW}; what the car needs {UNKNOWN}",
         ),
         (
             changed(SPARE, "S", depths_mm=(1.5,)),
@@ -224,7 +223,7 @@ def said(wheels: CarWheels, tire: str, to: Spot, code: Code) -> tuple[str, str]:
             "RRO",
             Spot.LRO,
             Code.PAIR,
-            "RRO beside LRI would differ by 14 mm of diameter; a pair may by 12.7 mm.",
+            "RRO beside LRI would differ by 14 mm of diameter; a pair may by 12.7.",
         ),
         (
             changed(dual_car(), ("LF", "RF"), tread=Tread.ASYMMETRIC),
@@ -312,7 +311,7 @@ def test_rim_outside_the_range_in_a_sentence() -> None:
     told = [advised(each) for each in advice(wheels, pattern_verdicts(wheels))]
 
     assert told[0] == (
-        "Off its rim A would stand on a 8 in rim; its size goes on 5.5 to 7.5 in (published)."
+        "Off its rim A would stand on a rim of 8 in; its size goes on 5.5 to 7.5 in (published)."
     )
 
 

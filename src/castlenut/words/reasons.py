@@ -133,7 +133,7 @@ def advised(advice: Advice) -> str:
             )
         case OffItsRims(tire=tire, rim_width_in=rim, takes=takes):
             return (
-                f"Off its rim {tire} would stand on a {rim:g} in rim; its size goes on"
+                f"Off its rim {tire} would stand on a rim of {rim:g} in; its size goes on"
                 f" {takes.least_in:g} to {takes.most_in:g} in ({takes.trust.value})."
             )
 

@@ -27,9 +27,6 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
     {
         kind.name: kind
         for kind in (
-            size.KIND,
-            change.KIND,
-            load.KIND,
             interval.KIND,
             months.KIND,
             points.KIND,
@@ -37,6 +34,9 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
             limit.KIND,
             tin.KIND,
             vin.KIND,
+            size.KIND,
+            change.KIND,
+            load.KIND,
             rotate.KIND,
             rotation.KIND,
         )
