@@ -1,10 +1,9 @@
 """What a tire's size marking says, from numeric to metric, with the marks beside the size."""
 
 import re
-from dataclasses import replace
 from enum import Enum
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.tires.marking import Marking
 from castlenut.domain.units import MM_PER_IN
 
