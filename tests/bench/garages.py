@@ -48,3 +48,20 @@ def big(folder: Path) -> Path:
     """Make the growth case: 300 cars."""
     big_garage.big(folder / "big")
     return folder / "big"
+
+
+def told(made: Sample, folder: Path) -> str:
+    """Say how large the sample fleet is."""
+    due = subprocess.run(
+        castlenut(made.path, "due", "--json"),
+        env=environment(folder / "home"),
+        capture_output=True,
+        check=True,
+    )
+    files = list((made.path / "vehicles").glob("*.json"))
+    records = sum(
+        line.startswith('"') and '"revs"' in line
+        for file in files
+        for line in file.read_text("utf-8").splitlines()
+    )
+    return f"{len(files)} cars, {records:,} records, {len(json.loads(due.stdout)):,} items"

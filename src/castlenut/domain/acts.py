@@ -87,15 +87,16 @@ def dealt_with(
 ) -> tuple[Done, ...]:
     """Give all that was done on an item since its part was fitted, the earliest first."""
     found = [
-        act
-        for act in (
-            *_jobs(rule, component, ground),
-            *_visits(rule, ground),
-            *_measurements(rule, component, ground),
-            *_statements(rule, component, at, ground),
-        )
-        if component.on is None or act.on is None or act.on >= component.on
+        *_jobs(rule, component, ground),
+        *_visits(rule, ground),
+        *_measurements(rule, component, ground),
+        *_statements(rule, component, at, ground),
     ]
+    if not found:
+        return ()
+    began = component.on
+    if began is not None:
+        found = [act for act in found if act.on is None or act.on >= began]
     found.sort(key=lambda act: (act.on or date.min, act.distance or 0.0, act.record))
     return tuple(found)
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from castlenut.domain.dial import DialEvent, FactorFrom, Replaced, RolledOver, in_order
-from castlenut.domain.frozen import dataclass, replace
+from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.oddity import Verdict, is_possible, is_usual
 from castlenut.domain.pieces import Begins, Cut, Piece, Stretch
@@ -46,6 +46,7 @@ class Course:
     `events` has those before each mark, and at its end those after the last one. `counts` is how
     many events come before each mark, `factors` what is in force at it. `origin` is the
     replacement that gave the first mark, if one did. `a_day` is the car's habit, None if unknown.
+    `links` keeps those asked for: most are, once to tell whether they fit, and again to count.
     """
 
     unit: Unit
@@ -56,6 +57,7 @@ class Course:
     counts: tuple[int, ...]
     factors: tuple[Fraction, ...]
     a_day: float | None
+    links: dict[tuple[int, int], Link] = field(default_factory=dict)
 
     def verdict(self, first: int, second: int) -> Verdict:
         """Tell whether two marks fit each other, whatever was read between them."""
@@ -68,6 +70,12 @@ class Course:
         the dial and the distance fits the car's habit. Where the later figure does not fit, its
         dial is taken for a new one whose predecessor's end nobody knows.
         """
+        found = self.links.get((first, second))
+        if found is None:
+            found = self.links[first, second] = self._linked(first, second)
+        return found
+
+    def _linked(self, first: int, second: int) -> Link:
         begin, end = self.marks[first], self.marks[second]
         days = (end.on - begin.on).days
         factor = float(self.factors[first])

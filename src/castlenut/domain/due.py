@@ -241,6 +241,8 @@ def _point(sides: Sequence[Side], rests_on: Ground) -> _Point:
 
 def _window(sides: Sequence[Side]) -> Window:
     """Give the window of an item: opens and closes are each the earliest over its sides (7.07)."""
+    if len(sides) == 1:
+        return sides[0].window
     windows = [side.window for side in sides]
     return Window(
         opens_on=min((each.opens_on for each in windows if each.opens_on), default=None),
@@ -349,6 +351,9 @@ def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
     distance, and always the one that decides; and the points after a fitting of which the distance
     is not known, which is why none of them is counted.
     """
+    if len(sides) == 1:
+        yield sides[0]
+        return
     points = [side for side in sides if side.lead_percent is None]
     unknown = next((side for side in points if side.due_at is None and side.due_on is None), None)
     told = (
@@ -378,6 +383,8 @@ def _untold(side: Side, told: Sequence[Step]) -> tuple[Step, ...]:
 
     Its anchor is, unless the step before is of the same one: what is added is added to the last.
     """
+    if not told:
+        return side.steps
     last = next((step for step in reversed(told) if isinstance(step, Anchored)), None)
     return tuple(
         step

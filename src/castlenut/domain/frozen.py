@@ -23,6 +23,7 @@ _Values = tuple[object, ...]
 _Compared = Callable[[_Values, _Values], bool]
 
 _NAMES = "_names"  # where each class keeps the names of its fields, in their order
+_VALUES = "_values"  # and the function that takes their values out of one
 _ORDER: Mapping[str, _Compared] = {
     "__lt__": tuple.__lt__,
     "__le__": tuple.__le__,
@@ -62,6 +63,7 @@ def _frozen(
         values = _values(names)
         body |= {
             _NAMES: names,
+            _VALUES: staticmethod(values),
             "__init__": _first_init(names, defaults, kw_only=kw_only),
             "__repr__": _repr,
             "__eq__": _comparison(tuple.__eq__, values),
@@ -87,10 +89,9 @@ def _frozen(
 
 def _replaced(value: Made, /, **changes: object) -> Made:
     """Give the same value with some fields changed."""
-    for name in _names_of(value):
-        if name not in changes:
-            changes[name] = getattr(value, name)
-    return value.__class__(**changes)
+    made = value.__class__
+    names, values = _names_of(value), getattr(made, _VALUES)
+    return made(**{**dict(zip(names, values(value), strict=True)), **changes})
 
 
 if not TYPE_CHECKING:

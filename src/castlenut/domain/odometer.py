@@ -138,8 +138,9 @@ def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent
         for place, (reading, figure) in enumerate(zip(ordered, shown, strict=True))
         if figure < capacity
     ]
+    beyond = BeyondDial(digits=dial.digits)
     placed = [
-        Placed(reading=reading, shown=figure, distance=None, oddity=BeyondDial(digits=dial.digits))
+        Placed(reading=reading, shown=figure, distance=None, oddity=beyond)
         for reading, figure in zip(ordered, shown, strict=True)
     ]
     if not marks:
@@ -232,8 +233,9 @@ def _counted(dial: Dial, way: Course, chain: Sequence[int], placed: Sequence[Pla
                 neighbor=_neighbor(way.marks[chain[link_number - 1]]),
                 distance=Distance(distances[arrival] - distances[arrivals[link_number - 1]]),
             )
-        complete[mark.place] = replace(
-            complete[mark.place], distance=distances[arrival], oddity=oddity
+        held = complete[mark.place]
+        complete[mark.place] = Placed(
+            reading=held.reading, shown=held.shown, distance=distances[arrival], oddity=oddity
         )
     return Odometer(
         dial=dial,

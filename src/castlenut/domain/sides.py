@@ -9,6 +9,7 @@ from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.place import Place
+from castlenut.domain.rules.distances import as_float
 from castlenut.domain.rules.rule import Margin, Rule
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.window import Allowance, Window
@@ -106,7 +107,7 @@ def allowance(margin: Margin, this: Subject) -> Allowance:
     return Allowance(
         percent=margin.percent,
         cap_days=margin.cap_days,
-        cap_distance=None if cap is None else float(this.ground.length(cap, this.rule)),
+        cap_distance=None if cap is None else as_float(this.ground.length(cap, this.rule)),
     )
 
 

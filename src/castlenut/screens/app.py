@@ -75,10 +75,10 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     TITLE = "Castlenut"
     DEFAULT_MODE = "board"
-    # All sheets at once: Textual reads every sheet anew when a screen brings one it does not know.
+    # Those of the usual way in: Textual reads all sheets anew when a screen brings one it lacks.
     CSS_PATH: ClassVar[list[str | PurePath]] = [
         Path(__file__).with_name("styles") / f"{name}.tcss"
-        for name in ("theme", "board", "car", "working", "form")
+        for name in ("theme", "board", "car", "working")
     ]
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_commands}
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own name, not annotated there)
