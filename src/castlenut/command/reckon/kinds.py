@@ -4,7 +4,17 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import TextIO
 
-from castlenut.command.reckon import interval, limit, months, points, tin, vin, wear
+from castlenut.command.reckon import (
+    distance,
+    forecast,
+    interval,
+    limit,
+    months,
+    points,
+    tin,
+    vin,
+    wear,
+)
 from castlenut.command.reckon.fields import Answer, Field, Fields, Json, near
 from castlenut.command.reckon.kind import Kind
 from castlenut.command.reckon.lines import answer_lines
@@ -21,6 +31,8 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
             limit.KIND,
             tin.KIND,
             vin.KIND,
+            distance.KIND,
+            forecast.KIND,
         )
     }
 )

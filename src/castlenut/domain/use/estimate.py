@@ -37,6 +37,7 @@ class BandFrom(Enum):
     NO_RATE = "no rate known"  # no band
     HALF_AND_TWICE = "half and twice the mean"  # one stretch only
     SLOWEST_AND_FASTEST = "the slowest and the fastest stretch"
+    FORECAST = "one chance in ten to nine in ten"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +47,24 @@ class LastReading:
     record: RecordId
     on: date
     shown: Shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """What a forecast takes a car's use for.
+
+    `yearly` is the distance in the 365 days after its starting point. `is_seasonal`: nearly all of
+    it in the good months. `laid_up_chance` is that the car is laid up and nobody has told.
+    `has_changed`: the latest readings speak of another use than those before. `longest_days`
+    is the longest stretch between two readings. `was_run_laid_up`: it was driven while laid up.
+    """
+
+    yearly: DistanceBand
+    is_seasonal: bool
+    laid_up_chance: float
+    has_changed: bool
+    longest_days: int
+    was_run_laid_up: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +90,7 @@ class UseBasis:
     band: BandFrom
     laid_up: tuple[tuple[date, date | None], ...]
     notes: tuple[Note, ...]
+    outlook: Outlook | None = None
 
 
 class Use(Protocol):
@@ -83,6 +103,9 @@ class Use(Protocol):
     @property
     def basis(self) -> UseBasis:
         """What the answers rest on."""
+
+    def chance(self, distance: Distance, day: date) -> float:
+        """Give the chance that a true distance is reached by the morning of a day."""
 
     def distance_on(self, day: date) -> DistanceBand | None:
         """Give the true distance on the morning of a day; None: there is no reading at all."""

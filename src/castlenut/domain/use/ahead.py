@@ -1,0 +1,238 @@
+"""How far a car gets by a day, and by which day it gets so far (its first passage).
+
+Distance never falls, so a distance is reached by a morning exactly if what was driven by then is
+not less. Days are counted by the clock that stands while the car is laid up.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from datetime import date
+from math import ceil, erfc, exp, floor, log
+
+from castlenut.domain.frozen import dataclass
+from castlenut.domain.use.almanac import Almanac
+from castlenut.domain.use.posterior import DAYS_A_YEAR, Belief, together
+from castlenut.domain.use.spread import spreads
+from castlenut.domain.use.ways import WAKES, Season, Way
+
+_WAKES_AT = (0.04, 0.15, 0.4, 0.9, 2.0, 5.0)
+_WAKES_BY = (0.0, 0.08, 0.25, 0.6, 1.3, 3.0, 8.0)
+_NEGLIGIBLE = 1e-3
+_SLEPT = 0.5  # of the driving ahead is left to a car that is laid up on the way
+_ALIKE = 0.36  # log: rates so near each other are taken together
+_SEASONS = tuple(Season)
+_LONGEST_STEP = 36
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Going:
+    """One guess at the car's use: its chance, and when it begins to be driven, in days.
+
+    `uneven` is the squared coefficient of variation of the rates taken together. `is_slept`: laid
+    up on the way; its chance grows with the driving.
+    """
+
+    chance: float
+    way: Way
+    season: int
+    rate: float
+    uneven: float
+    begins: int = 0
+    is_slept: bool = False
+
+
+class Ahead:
+    """What may be driven after a morning. Answers are kept: the items of a car ask alike."""
+
+    def __init__(self, beliefs: Sequence[Belief], *, since: date, almanac: Almanac) -> None:
+        self._since = since
+        self._almanac = almanac
+        self._begun = almanac.clock.before(since)
+        self._goings = _goings(beliefs)
+        self._means = _means(self._goings)
+        self._driving: dict[int, Sequence[float] | None] = {}
+        self._tails: dict[int, Sequence[tuple[float, float, float]]] = {}
+        self._grid = [0]
+
+    def chance(self, miles: float, days: int) -> float:
+        """Give the chance that so many miles are driven by a morning so many driving days on."""
+        if miles <= 0:
+            return 1.0
+        if days <= 0:
+            return 0.0
+        return self._at(miles ** (1 / 3), days)
+
+    def miles(self, quantile: float, days: int) -> float:
+        """Give the distance that is not passed by a morning with a chance of `quantile`."""
+        if days <= 0:
+            return 0.0
+        low, high = 0.0, 8.0
+        while self._at(high, days) > 1 - quantile:
+            low, high = high, high * 1.5
+        if not low and self._at(1e-3, days) <= 1 - quantile:
+            return 0.0
+        for _ in range(30):
+            middle = (low + high) / 2
+            if self._at(middle, days) > 1 - quantile:
+                low = middle
+            else:
+                high = middle
+        return float(high**3)
+
+    def days_to(self, day: date) -> int:
+        """Give the driving days from the beginning to a day, 0 for a day before it."""
+        return max(self._almanac.clock.before(day) - self._begun, 0)
+
+    def morning(self, miles: float, quantile: float, *, most: int, is_up: bool) -> date | None:
+        """Give the morning by which miles are driven with a chance of `quantile`.
+
+        The first at which it is as likely, or, rounded down, the last before that; a driving day
+        from the beginning at the least. None: not within `most` driving days.
+        """
+        root = max(miles, 1e-9) ** (1 / 3)
+        if most < 1 or self._at(root, most) < quantile:
+            return None
+        low, high = 0, self._place(most) + 1
+        while high - low > 1:
+            middle = (low + high) // 2
+            if self._reached(root, self._grid[middle]) >= quantile:
+                high = middle
+            else:
+                low = middle
+        first, last = self._grid[low], self._grid[high]
+        begins, ends = first, last
+        while last - first > 1:
+            middle = (first + last) // 2
+            if self._between(root, middle, begins, ends) >= quantile:
+                last = middle
+            else:
+                first = middle
+        is_exact = is_up or self._between(root, last, begins, ends) == quantile
+        return self._almanac.clock.morning(self._begun + max(last if is_exact else first, 1))
+
+    def _at(self, root: float, days: int) -> float:
+        place = self._place(days)
+        return self._between(root, days, self._grid[place], self._grid[place + 1])
+
+    def _place(self, days: int) -> int:
+        """Give the place in the grid at or before a day, and make sure that one follows it."""
+        while self._grid[-1] <= days:
+            last = self._grid[-1]
+            self._grid.append(last + min(max(1, floor(last * 0.1)), _LONGEST_STEP))
+        return bisect_right(self._grid, days) - 1
+
+    def _between(self, root: float, days: int, low: int, high: int) -> float:
+        """Give the chance between two days of the grid, growing as the expected driving does."""
+        before = self._reached(root, low)
+        if days == low:
+            return before
+        after = max(self._reached(root, high), before)
+        begins, here, ends = (self._expected(each) for each in (low, days, high))
+        share = (here - begins) / (ends - begins) if ends > begins else 0.0
+        return before + (after - before) * share
+
+    def _reached(self, root: float, days: int) -> float:
+        if not days:
+            return 0.0
+        return sum(
+            [weight * erfc(slope * root - offset) for weight, slope, offset in self._tail(days)]
+        )
+
+    def _expected(self, days: int) -> float:
+        """Give the expected driving, and a little for each day, so that it grows."""
+        driving = self._years(days)
+        if driving is None:
+            return days * 1e-6
+        return days * 1e-6 + sum(
+            mean * part for mean, part in zip(self._means, driving, strict=True)
+        )
+
+    def _years(self, days: int) -> Sequence[float] | None:
+        """Give the years of driving by a day, a season each; None: the clock never gets there."""
+        if days not in self._driving:
+            day = self._almanac.clock.morning(self._begun + days)
+            self._driving[days] = None if day is None else self._almanac.between(self._since, day)
+        return self._driving[days]
+
+    def _tail(self, days: int) -> Sequence[tuple[float, float, float]]:
+        if days not in self._tails:
+            self._tails[days] = self._made_tail(days)
+        return self._tails[days]
+
+    def _made_tail(self, days: int) -> Sequence[tuple[float, float, float]]:
+        driving = self._years(days)
+        if driving is None:
+            return ()
+        found = []
+        for going in self._goings:
+            years = driving[going.season]
+            if going.begins:
+                begun = self._years(going.begins)
+                years -= years if begun is None else begun[going.season]
+            if years <= 0:
+                continue
+            way = going.way
+            awake = exp(-way.laid_by * years)
+            left = going.chance * (1 - awake if going.is_slept else awake)
+            if going.is_slept:
+                years *= _SLEPT
+            wander = way.restless**2 * together(years) + way.drift**2 * years / 3 + going.uneven
+            for chance, each in spreads(way, going.rate, years, wander):
+                weight, slope, offset = each.tail()
+                weight *= left * chance
+                if weight > _NEGLIGIBLE / 20:
+                    found.append((weight, slope, offset))
+        return found
+
+
+def _means(goings: Sequence[Going]) -> Sequence[float]:
+    means = [0.0] * len(_SEASONS)
+    for going in goings:
+        means[going.season] += going.chance * going.rate
+    return means
+
+
+def _goings(beliefs: Sequence[Belief]) -> Sequence[Going]:
+    """Take neighboring rates together, and for a car laid up some days on which it may wake."""
+    found = []
+    for belief in beliefs:
+        way, season = belief.way, _SEASONS.index(belief.way.season)
+        size = max(1, int(_ALIKE * way.steps / log(2)))
+        for chance, rate, uneven in _grouped(belief.rates, belief.driven, size):
+            found.append(Going(chance=chance, way=way, season=season, rate=rate, uneven=uneven))
+        for chance, rate, uneven in _grouped(belief.rates, belief.driven, 3 * size):
+            going = Going(
+                chance=chance, way=way, season=season, rate=rate, uneven=uneven, is_slept=True
+            )
+            found.append(going)
+        for weights, wakes in zip((belief.resting, belief.standing), WAKES, strict=True):
+            for chance, rate, uneven in _grouped(belief.rates, weights, 3 * size):
+                for at, begins, ends in zip(_WAKES_AT, _WAKES_BY, _WAKES_BY[1:], strict=False):
+                    woken = exp(-wakes * begins) - exp(-wakes * ends)
+                    if chance * woken > _NEGLIGIBLE / 4:
+                        going = Going(
+                            chance=chance * woken,
+                            way=way,
+                            season=season,
+                            rate=rate,
+                            uneven=uneven,
+                            begins=ceil(at * DAYS_A_YEAR),
+                        )
+                        found.append(going)
+    return found
+
+
+def _grouped(
+    rates: Sequence[float], weights: Sequence[float], size: int
+) -> Sequence[tuple[float, float, float]]:
+    """Give groups of neighboring rates worth reckoning with: chance, mean, relative variance."""
+    found = []
+    for begin in range(0, len(rates), size):
+        some = weights[begin : begin + size]
+        chance = sum(some)
+        if chance > _NEGLIGIBLE:
+            pairs = list(zip(rates[begin : begin + size], some, strict=True))
+            mean = sum(rate * weight for rate, weight in pairs) / chance
+            square = sum(rate * rate * weight for rate, weight in pairs) / chance
+            found.append((chance, mean, square / (mean * mean) - 1))
+    return found

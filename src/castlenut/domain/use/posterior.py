@@ -1,0 +1,213 @@
+"""What the readings say of a car's use: how likely each way, each rate, and being laid up now.
+
+A pass over the runs between readings, in order of time. Before each one the rate may have drifted,
+the use may have changed for good; in it the car may have been laid up, or woken.
+"""
+
+from collections.abc import Sequence
+from datetime import date
+from math import exp, log
+
+from castlenut.domain.frozen import dataclass
+from castlenut.domain.use.almanac import Almanac
+from castlenut.domain.use.spread import STILL_MI, likelihoods
+from castlenut.domain.use.ways import (
+    CHANGES,
+    LAID_FOR_GOOD,
+    WAKES,
+    WAYS,
+    Declared,
+    Season,
+    Way,
+    grid,
+    laid_now,
+    shares,
+)
+
+DAYS_A_YEAR = 365.25
+_ODD = 0.006  # of every run: that it tells of something no way foresees
+_MOVED = 0.05  # of a lay-up: that the car was moved about
+_MOVED_MI = 6.0
+_DIAL_SPREAD = 0.6  # log, of the rate since new about the rate now
+_SEASONS = tuple(Season)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """The miles between two mornings, the second at least a day after the first."""
+
+    first: date
+    last: date
+    miles: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Belief:
+    """How likely it is that the car is used in one way.
+
+    `rates` are the yearly rates reckoned with. `driven`, `resting` and `standing` have the chance
+    of each: that the car is in use, laid up for a while, laid up for long. All ways together make
+    1.
+    """
+
+    way: Way
+    rates: Sequence[float]
+    driven: Sequence[float]
+    resting: Sequence[float]
+    standing: Sequence[float]
+
+
+def prior(declared: Declared | None, *, age: int | None, a_year: float | None) -> Sequence[Belief]:
+    """Give what is believed of a car with one reading.
+
+    `a_year` is what its dial shows by its age, in miles, None where that tells nothing. It speaks
+    of cars in daily and light use only: the dial of a restored car tells of a former life.
+    """
+    beliefs = []
+    for way, share in zip(WAYS, shares(declared, age), strict=True):
+        laid = laid_now(way, declared)
+        points = grid(way)
+        weights = [share * weight for _, weight in points]
+        if a_year is not None:
+            weights = [
+                weight * _by_dial(way, rate, a_year)
+                for weight, (rate, _) in zip(weights, points, strict=True)
+            ]
+        beliefs.append(
+            Belief(
+                way=way,
+                rates=[rate for rate, _ in points],
+                driven=[weight * (1 - laid) for weight in weights],
+                resting=[weight * laid * (1 - LAID_FOR_GOOD) for weight in weights],
+                standing=[weight * laid * LAID_FOR_GOOD for weight in weights],
+            )
+        )
+    return _scaled(beliefs)
+
+
+def _by_dial(way: Way, rate: float, a_year: float) -> float:
+    broad = exp(-0.5 * (log(max(a_year, 1.0) / 7_000) / 1.2) ** 2) / 1.2
+    if way.season is not Season.ALL_YEAR or way.laid_now > 0.1:
+        return broad
+    near = exp(-0.5 * (log(max(a_year, 1.0) / rate) / _DIAL_SPREAD) ** 2) / _DIAL_SPREAD
+    return near + 0.2 * broad
+
+
+def posterior(beliefs: Sequence[Belief], runs: Sequence[Run], almanac: Almanac) -> Sequence[Belief]:
+    """Give what is believed after runs in order of time.
+
+    A run wholly in a lay-up that was told says nothing: its distance is believed, not its pace.
+    """
+    first = beliefs
+    for run in runs:
+        clock = almanac.clock
+        days = clock.before(run.last) - clock.before(run.first)
+        if days > 0:
+            years = dict(zip(_SEASONS, almanac.between(run.first, run.last), strict=True))
+            beliefs = _scaled(
+                [
+                    _after(before, belief, run.miles, days / DAYS_A_YEAR, years[belief.way.season])
+                    for before, belief in zip(
+                        first, _changed(first, beliefs, days / DAYS_A_YEAR), strict=True
+                    )
+                ]
+            )
+    return beliefs
+
+
+def _changed(first: Sequence[Belief], beliefs: Sequence[Belief], years: float) -> Sequence[Belief]:
+    """Let the use have changed for good before a run so long."""
+    changed = 1 - exp(-CHANGES * years)
+    driven = sum(sum(belief.driven) for belief in beliefs)
+    at_first = sum(sum(belief.driven) for belief in first)
+    share = changed * driven / at_first
+    return [
+        Belief(
+            way=belief.way,
+            rates=belief.rates,
+            driven=[
+                (1 - changed) * now + share * then
+                for now, then in zip(belief.driven, before.driven, strict=True)
+            ],
+            resting=belief.resting,
+            standing=belief.standing,
+        )
+        for before, belief in zip(first, beliefs, strict=True)
+    ]
+
+
+def _after(_: Belief, belief: Belief, miles: float, years: float, driving: float) -> Belief:
+    """Weigh one way by a run: in use throughout, half of it, or laid up throughout."""
+    way = belief.way
+    wander = way.restless**2 * together(driving) + way.drift**2 * driving / 3
+    likely = likelihoods(way, belief.rates, miles, years=driving, wander=wander)
+    half = [likely[max(place - way.steps, 0)] for place in range(len(likely))]
+    odd = _ODD * _anything(miles)
+    if miles < STILL_MI:
+        still = 1 - _MOVED
+    else:
+        still = _MOVED * exp(-miles / _MOVED_MI) / _MOVED_MI + 0.1 * odd
+    laid = 1 - exp(-way.laid_by * years)
+    woken, woken_late = (1 - exp(-wakes * years) for wakes in WAKES)
+    driven, resting, standing = [], [], []
+    for in_use, asleep, deep, one, other in zip(
+        _drifted(belief.driven, way, years),
+        belief.resting,
+        belief.standing,
+        likely,
+        half,
+        strict=True,
+    ):
+        one += odd
+        other += odd
+        driven.append(in_use * (1 - laid) * one + (asleep * woken + deep * woken_late) * other)
+        resting.append(asleep * (1 - woken) * still + in_use * laid * (1 - LAID_FOR_GOOD) * other)
+        standing.append(deep * (1 - woken_late) * still + in_use * laid * LAID_FOR_GOOD * other)
+    return Belief(way=way, rates=belief.rates, driven=driven, resting=resting, standing=standing)
+
+
+def _anything(miles: float) -> float:
+    """Give the density of a distance of which nothing is known."""
+    return 0.25 if miles < STILL_MI else 0.75 / (9 * (miles + 5))
+
+
+def together(years: float) -> float:
+    """Give how far a restless pace goes one way over a stretch: 1 short, falling as it evens out.
+
+    The variance of the mean of a process whose correlation falls off in four months.
+    """
+    turns = years / 0.33
+    if turns < 1e-3:
+        return 1.0
+    return 2 / turns * (1 - (1 - exp(-turns)) / turns)
+
+
+def _drifted(weights: Sequence[float], way: Way, years: float) -> Sequence[float]:
+    """Let the rate have wandered: a step up or down the grid with equal chance, some times over."""
+    step = log(2) / way.steps
+    variance = (way.drift / step) ** 2 * years
+    times = max(1, int(variance / 0.5 + 0.999))
+    aside = min(variance / times / 2, 0.25)
+    for _ in range(times):
+        padded = [weights[0], *weights, weights[-1]]
+        weights = [
+            one + aside * (before - 2 * one + after)
+            for before, one, after in zip(padded, weights, padded[2:], strict=False)
+        ]
+    return weights
+
+
+def _scaled(beliefs: Sequence[Belief]) -> Sequence[Belief]:
+    total = sum(
+        sum(belief.driven) + sum(belief.resting) + sum(belief.standing) for belief in beliefs
+    )
+    return [
+        Belief(
+            way=belief.way,
+            rates=belief.rates,
+            driven=[weight / total for weight in belief.driven],
+            resting=[weight / total for weight in belief.resting],
+            standing=[weight / total for weight in belief.standing],
+        )
+        for belief in beliefs
+    ]
