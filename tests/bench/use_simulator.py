@@ -71,7 +71,7 @@ class Car:
     def _settle_down(self, way: str) -> None:
         chance = self._chance
         self.way = way
-        self._scale = exp(chance.gauss(0, 0.45))
+        self._scale = min(exp(chance.gauss(0, 0.45)), 2.2)
         self._restless = (
             abs(chance.gauss(0.12, 0.1)) if way in WAYS[:4] else 0.15 + 0.35 * chance.random()
         )

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
+from itertools import pairwise
 
 from castlenut.command.reckon.fields import Field, Fields, Json, shown
 from castlenut.command.reckon.kind import figure
@@ -115,7 +116,7 @@ def _dial(given: Fields | None, unit: Unit) -> Dial:
 def _readings(fields: Fields, unit: Unit) -> Sequence[Reading]:
     readings: list[Reading] = []
     rows = fields.rows("readings", "[date, shown] pairs")
-    if fields.has("readings") and isinstance(rows, Sequence) and not rows:
+    if fields.has("readings") and rows == []:
         fields.fault("readings", "is empty", "give at least one reading")
     for place, row in enumerate(rows, start=1):
         where = f"readings[{place}]"
@@ -203,7 +204,7 @@ def _laid_up(fields: Fields) -> tuple[tuple[date, date | None], ...]:
             continue
         spans.append((first, last))
     spans.sort(key=lambda span: span[0])
-    for (_, last), (first, _) in zip(spans, spans[1:], strict=False):
+    for (_, last), (first, _) in pairwise(spans):
         if last is None or first <= last:
             fields.fault("laid_up", "overlaps itself", "give spans that lie apart")
             break

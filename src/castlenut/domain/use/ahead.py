@@ -7,21 +7,22 @@ not less. Days are counted by the clock that stands while the car is laid up.
 from bisect import bisect_right
 from collections.abc import Sequence
 from datetime import date
-from math import ceil, erfc, exp, floor, log
+from math import cbrt, ceil, erfc, exp, floor, log
+from operator import mul
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.use.almanac import Almanac
 from castlenut.domain.use.posterior import DAYS_A_YEAR, Belief, together
-from castlenut.domain.use.spread import spreads
+from castlenut.domain.use.spread import spread, spreads
 from castlenut.domain.use.ways import WAKES, Season, Way
 
 _WAKES_AT = (0.04, 0.15, 0.4, 0.9, 2.0, 5.0)
 _WAKES_BY = (0.0, 0.08, 0.25, 0.6, 1.3, 3.0, 8.0)
 _NEGLIGIBLE = 1e-3
 _SLEPT = 0.5  # of the driving ahead is left to a car that is laid up on the way
-_ALIKE = 0.36  # log: rates so near each other are taken together
+_ALIKE = 0.45  # log: rates so near each other are taken together
 _SEASONS = tuple(Season)
-_LONGEST_STEP = 36
+_LONGEST_STEP = 42
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +53,7 @@ class Ahead:
         self._means = _means(self._goings)
         self._driving: dict[int, Sequence[float] | None] = {}
         self._tails: dict[int, Sequence[tuple[float, float, float]]] = {}
+        self._driven: dict[int, float] = {}
         self._grid = [0]
 
     def chance(self, miles: float, days: int) -> float:
@@ -60,7 +62,7 @@ class Ahead:
             return 1.0
         if days <= 0:
             return 0.0
-        return self._at(miles ** (1 / 3), days)
+        return self._at(cbrt(miles), days)
 
     def miles(self, quantile: float, days: int) -> float:
         """Give the distance that is not passed by a morning with a chance of `quantile`."""
@@ -83,32 +85,53 @@ class Ahead:
         """Give the driving days from the beginning to a day, 0 for a day before it."""
         return max(self._almanac.clock.before(day) - self._begun, 0)
 
-    def morning(self, miles: float, quantile: float, *, most: int, is_up: bool) -> date | None:
-        """Give the morning by which miles are driven with a chance of `quantile`.
+    def mornings(self, miles: float, *, most: int) -> tuple[date | None, date | None, date | None]:
+        """Give the mornings by which miles are driven with a chance of 0.1, 0.5 and 0.9.
 
-        The first at which it is as likely, or, rounded down, the last before that; a driving day
-        from the beginning at the least. None: not within `most` driving days.
+        The first at which it is as likely; for the earliest, rounded down, the last before that.
+        At the least a driving day from the beginning. None: not within `most` driving days.
         """
-        root = max(miles, 1e-9) ** (1 / 3)
-        if most < 1 or self._at(root, most) < quantile:
+        root = cbrt(max(miles, 1e-9))
+        reached: dict[int, float] = {}
+        p10, p50, p90 = (self._morning(root, part, most, reached) for part in (0.1, 0.5, 0.9))
+        return p10, p50, p90
+
+    def _morning(
+        self, root: float, part: float, most: int, reached: dict[int, float]
+    ) -> date | None:
+        """Give one of them; `reached` keeps the chances found, by the day of the grid."""
+
+        def by(days: int) -> float:
+            if days not in reached:
+                reached[days] = self._reached(root, days)
+            return reached[days]
+
+        if most < 1:
             return None
-        low, high = 0, self._place(most) + 1
+        place = self._place(most)
+        low, high = 0, place + 1
+        if by(self._grid[high]) < part:
+            return None
         while high - low > 1:
             middle = (low + high) // 2
-            if self._reached(root, self._grid[middle]) >= quantile:
+            if by(self._grid[middle]) >= part:
                 high = middle
             else:
                 low = middle
-        first, last = self._grid[low], self._grid[high]
-        begins, ends = first, last
+        begins, ends = self._grid[low], self._grid[high]
+        before, after = by(begins), by(ends)
+        first, last, chance = begins, ends, after
         while last - first > 1:
             middle = (first + last) // 2
-            if self._between(root, middle, begins, ends) >= quantile:
-                last = middle
+            here = before + (after - before) * self._share(begins, middle, ends)
+            if here >= part:
+                last, chance = middle, here
             else:
                 first = middle
-        is_exact = is_up or self._between(root, last, begins, ends) == quantile
-        return self._almanac.clock.morning(self._begun + max(last if is_exact else first, 1))
+        if last > most:
+            return None
+        days = first if part < 0.5 and chance > part else last
+        return self._almanac.clock.morning(self._begun + max(days, 1))
 
     def _at(self, root: float, days: int) -> float:
         place = self._place(days)
@@ -118,18 +141,21 @@ class Ahead:
         """Give the place in the grid at or before a day, and make sure that one follows it."""
         while self._grid[-1] <= days:
             last = self._grid[-1]
-            self._grid.append(last + min(max(1, floor(last * 0.1)), _LONGEST_STEP))
+            self._grid.append(last + min(max(1, floor(last * 0.12)), _LONGEST_STEP))
         return bisect_right(self._grid, days) - 1
 
     def _between(self, root: float, days: int, low: int, high: int) -> float:
-        """Give the chance between two days of the grid, growing as the expected driving does."""
+        """Give the chance between two days of the grid."""
         before = self._reached(root, low)
         if days == low:
             return before
         after = max(self._reached(root, high), before)
+        return before + (after - before) * self._share(low, days, high)
+
+    def _share(self, low: int, days: int, high: int) -> float:
+        """Give how much of the expected driving between two days is done by one between them."""
         begins, here, ends = (self._expected(each) for each in (low, days, high))
-        share = (here - begins) / (ends - begins) if ends > begins else 0.0
-        return before + (after - before) * share
+        return (here - begins) / (ends - begins) if ends > begins else 0.0
 
     def _reached(self, root: float, days: int) -> float:
         if not days:
@@ -140,12 +166,14 @@ class Ahead:
 
     def _expected(self, days: int) -> float:
         """Give the expected driving, and a little for each day, so that it grows."""
-        driving = self._years(days)
-        if driving is None:
-            return days * 1e-6
-        return days * 1e-6 + sum(
-            mean * part for mean, part in zip(self._means, driving, strict=True)
-        )
+        found = self._driven.get(days)
+        if found is None:
+            found = days * 1e-6
+            driving = self._years(days)
+            if driving is not None:
+                found += sum(map(mul, self._means, driving))
+            self._driven[days] = found
+        return found
 
     def _years(self, days: int) -> Sequence[float] | None:
         """Give the years of driving by a day, a season each; None: the clock never gets there."""
@@ -163,26 +191,33 @@ class Ahead:
         driving = self._years(days)
         if driving is None:
             return ()
-        found = []
+        found: list[tuple[float, float, float]] = []
         for going in self._goings:
             years = driving[going.season]
             if going.begins:
                 begun = self._years(going.begins)
                 years -= years if begun is None else begun[going.season]
-            if years <= 0:
-                continue
-            way = going.way
-            awake = exp(-way.laid_by * years)
-            left = going.chance * (1 - awake if going.is_slept else awake)
-            if going.is_slept:
-                years *= _SLEPT
-            wander = way.restless**2 * together(years) + way.drift**2 * years / 3 + going.uneven
-            for chance, each in spreads(way, going.rate, years, wander):
-                weight, slope, offset = each.tail()
-                weight *= left * chance
-                if weight > _NEGLIGIBLE / 20:
-                    found.append((weight, slope, offset))
+            if years > 0:
+                found.extend(_tails(going, years))
         return found
+
+
+def _tails(going: Going, years: float) -> Sequence[tuple[float, float, float]]:
+    """Give the tails of what one guess makes of so many years of driving."""
+    way = going.way
+    awake = exp(-way.laid_by * years)
+    chance = going.chance * (1 - awake if going.is_slept else awake)
+    if chance < _NEGLIGIBLE / 20:
+        return ()
+    if going.is_slept:
+        years *= _SLEPT
+    wander = way.restless**2 * together(years) + way.drift**2 * years / 3 + going.uneven
+    if way.tours:
+        return [
+            each.tail(chance * share) for share, each in spreads(way, going.rate, years, wander)
+        ]
+    outing = way.outing_at(going.rate)
+    return (spread(going.rate * years, outing, way.unequal, wander).tail(chance),)
 
 
 def _means(goings: Sequence[Going]) -> Sequence[float]:
@@ -200,13 +235,13 @@ def _goings(beliefs: Sequence[Belief]) -> Sequence[Going]:
         size = max(1, int(_ALIKE * way.steps / log(2)))
         for chance, rate, uneven in _grouped(belief.rates, belief.driven, size):
             found.append(Going(chance=chance, way=way, season=season, rate=rate, uneven=uneven))
-        for chance, rate, uneven in _grouped(belief.rates, belief.driven, 3 * size):
+        for chance, rate, uneven in _grouped(belief.rates, belief.driven, len(belief.rates)):
             going = Going(
                 chance=chance, way=way, season=season, rate=rate, uneven=uneven, is_slept=True
             )
             found.append(going)
         for weights, wakes in zip((belief.resting, belief.standing), WAKES, strict=True):
-            for chance, rate, uneven in _grouped(belief.rates, weights, 3 * size):
+            for chance, rate, uneven in _grouped(belief.rates, weights, len(belief.rates)):
                 for at, begins, ends in zip(_WAKES_AT, _WAKES_BY, _WAKES_BY[1:], strict=False):
                     woken = exp(-wakes * begins) - exp(-wakes * ends)
                     if chance * woken > _NEGLIGIBLE / 4:

@@ -73,9 +73,7 @@ class Start:
         """
         miles = convert(distance, given=self.unit, wanted=Unit.MI)
         most = self.days_to(horizon)
-        p10, p50, p90 = (
-            self.ahead.morning(miles, part, most=most, is_up=part > 0.1) for part in (0.1, 0.5, 0.9)
-        )
+        p10, p50, p90 = self.ahead.mornings(miles, most=most)
         return DateBand(p10=p10, p50=p50, p90=p90)
 
 

@@ -4,7 +4,7 @@ A pass over the runs between readings, in order of time. Before each one the rat
 the use may have changed for good; in it the car may have been laid up, or woken.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from math import exp, log
 
@@ -26,6 +26,8 @@ from castlenut.domain.use.ways import (
 
 DAYS_A_YEAR = 365.25
 _ODD = 0.006  # of every run: that it tells of something no way foresees
+_UNLIKELY = 3e-5  # less believed than this, a rate is looked at only after a surprise
+_SURPRISE = 10.0  # a run hardly more likely than an odd one
 _MOVED = 0.05  # of a lay-up: that the car was moved about
 _MOVED_MI = 6.0
 _DIAL_SPREAD = 0.6  # log, of the rate since new about the rate now
@@ -99,70 +101,99 @@ def posterior(beliefs: Sequence[Belief], runs: Sequence[Run], almanac: Almanac) 
     A run wholly in a lay-up that was told says nothing: its distance is believed, not its pace.
     """
     first = beliefs
+    driven_at_first = _sum(belief.driven for belief in first)
+    total = 1.0
     for run in runs:
         clock = almanac.clock
         days = clock.before(run.last) - clock.before(run.first)
-        if days > 0:
-            years = dict(zip(_SEASONS, almanac.between(run.first, run.last), strict=True))
-            beliefs = _scaled(
-                [
-                    _after(before, belief, run.miles, days / DAYS_A_YEAR, years[belief.way.season])
-                    for before, belief in zip(
-                        first, _changed(first, beliefs, days / DAYS_A_YEAR), strict=True
-                    )
-                ]
-            )
-    return beliefs
-
-
-def _changed(first: Sequence[Belief], beliefs: Sequence[Belief], years: float) -> Sequence[Belief]:
-    """Let the use have changed for good before a run so long."""
-    changed = 1 - exp(-CHANGES * years)
-    driven = sum(sum(belief.driven) for belief in beliefs)
-    at_first = sum(sum(belief.driven) for belief in first)
-    share = changed * driven / at_first
-    return [
-        Belief(
-            way=belief.way,
-            rates=belief.rates,
-            driven=[
-                (1 - changed) * now + share * then
-                for now, then in zip(belief.driven, before.driven, strict=True)
-            ],
-            resting=belief.resting,
-            standing=belief.standing,
+        if days <= 0:
+            continue
+        years = days / DAYS_A_YEAR
+        changed = 1 - exp(-CHANGES * years)
+        seen = _Seen(
+            miles=run.miles,
+            years=years,
+            driving=dict(zip(_SEASONS, almanac.between(run.first, run.last), strict=True)),
+            scale=1 / total,
+            kept=(1 - changed) / total,
+            anew=changed / total * _sum(belief.driven for belief in beliefs) / driven_at_first,
         )
+        weighed = _weighed(first, beliefs, seen, least=_UNLIKELY)
+        total = _total(weighed)
+        if total < _SURPRISE * _ODD * _anything(run.miles):
+            weighed = _weighed(first, beliefs, seen, least=0.0)
+            total = _total(weighed)
+        beliefs = weighed
+    return _scaled(beliefs)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Seen:
+    """A run, and what is done to the beliefs before they are weighed by it.
+
+    `driving` are the years of driving in it by season. `scale` makes the beliefs 1 in all; of those
+    that the car is in use a part is `kept`, and what was believed at first comes in `anew`: use
+    may have changed for good.
+    """
+
+    miles: float
+    years: float
+    driving: Mapping[Season, float]
+    scale: float
+    kept: float
+    anew: float
+
+
+def _weighed(
+    first: Sequence[Belief], beliefs: Sequence[Belief], seen: _Seen, *, least: float
+) -> Sequence[Belief]:
+    """Weigh every way by a run; rates believed in less than `least` only as an odd one."""
+    return [
+        _after(before, belief, seen, least=least)
         for before, belief in zip(first, beliefs, strict=True)
     ]
 
 
-def _after(_: Belief, belief: Belief, miles: float, years: float, driving: float) -> Belief:
+def _after(first: Belief, belief: Belief, seen: _Seen, *, least: float) -> Belief:
     """Weigh one way by a run: in use throughout, half of it, or laid up throughout."""
-    way = belief.way
+    way, miles, years = belief.way, seen.miles, seen.years
+    driving = seen.driving[way.season]
     wander = way.restless**2 * together(driving) + way.drift**2 * driving / 3
-    likely = likelihoods(way, belief.rates, miles, years=driving, wander=wander)
-    half = [likely[max(place - way.steps, 0)] for place in range(len(likely))]
+    drifted = [
+        seen.kept * now + seen.anew * then
+        for now, then in zip(_drifted(belief.driven, way, years), first.driven, strict=True)
+    ]
+    floor = least - seen.scale * (sum(belief.resting) + sum(belief.standing))
+    wanted = [weight >= floor for weight in drifted]
+    likely = likelihoods(way, belief.rates, miles, years=driving, wander=wander, wanted=wanted)
     odd = _ODD * _anything(miles)
+    throughout = [each + odd for each in likely]
+    # in use for half the time: as likely as throughout at half the rate
+    in_part = [*throughout[:1] * way.steps, *throughout[: -way.steps]]
     if miles < STILL_MI:
         still = 1 - _MOVED
     else:
         still = _MOVED * exp(-miles / _MOVED_MI) / _MOVED_MI + 0.1 * odd
     laid = 1 - exp(-way.laid_by * years)
     woken, woken_late = (1 - exp(-wakes * years) for wakes in WAKES)
-    driven, resting, standing = [], [], []
-    for in_use, asleep, deep, one, other in zip(
-        _drifted(belief.driven, way, years),
-        belief.resting,
-        belief.standing,
-        likely,
-        half,
-        strict=True,
-    ):
-        one += odd
-        other += odd
-        driven.append(in_use * (1 - laid) * one + (asleep * woken + deep * woken_late) * other)
-        resting.append(asleep * (1 - woken) * still + in_use * laid * (1 - LAID_FOR_GOOD) * other)
-        standing.append(deep * (1 - woken_late) * still + in_use * laid * LAID_FOR_GOOD * other)
+    kept, parted, parted_late = 1 - laid, laid * (1 - LAID_FOR_GOOD), laid * LAID_FOR_GOOD
+    asleep, deep = (1 - woken) * still * seen.scale, (1 - woken_late) * still * seen.scale
+    woken *= seen.scale
+    woken_late *= seen.scale
+    driven = [
+        weight * kept * whole + (rest * woken + stand * woken_late) * part
+        for weight, rest, stand, whole, part in zip(
+            drifted, belief.resting, belief.standing, throughout, in_part, strict=True
+        )
+    ]
+    resting = [
+        rest * asleep + weight * parted * part
+        for weight, rest, part in zip(drifted, belief.resting, in_part, strict=True)
+    ]
+    standing = [
+        stand * deep + weight * parted_late * part
+        for weight, stand, part in zip(drifted, belief.standing, in_part, strict=True)
+    ]
     return Belief(way=way, rates=belief.rates, driven=driven, resting=resting, standing=standing)
 
 
@@ -197,10 +228,20 @@ def _drifted(weights: Sequence[float], way: Way, years: float) -> Sequence[float
     return weights
 
 
-def _scaled(beliefs: Sequence[Belief]) -> Sequence[Belief]:
-    total = sum(
-        sum(belief.driven) + sum(belief.resting) + sum(belief.standing) for belief in beliefs
+def _sum(weights: Iterable[Sequence[float]]) -> float:
+    return sum(sum(each) for each in weights)
+
+
+def _total(beliefs: Sequence[Belief]) -> float:
+    return _sum(
+        weights
+        for belief in beliefs
+        for weights in (belief.driven, belief.resting, belief.standing)
     )
+
+
+def _scaled(beliefs: Sequence[Belief]) -> Sequence[Belief]:
+    total = _total(beliefs)
     return [
         Belief(
             way=belief.way,

@@ -5,7 +5,7 @@ the mean and variance that it has then. Distances are in miles here, times in ye
 """
 
 from collections.abc import Sequence
-from math import exp, expm1, lgamma, log, sqrt
+from math import cbrt, exp, expm1, lgamma, log, sqrt
 from typing import NamedTuple
 
 from castlenut.domain.use.ways import TOURED, Way
@@ -21,15 +21,15 @@ class Spread(NamedTuple):
     shape: float
     scale: float
 
-    def tail(self) -> tuple[float, float, float]:
-        """Give weight, slope and offset of the chance of going beyond a distance x.
+    def tail(self, chance: float) -> tuple[float, float, float]:
+        """Give weight, slope and offset of the chance of going beyond x, if it is this spread.
 
         That is `weight * erfc(slope * x ** (1 / 3) - offset)`, by the cube root of a gamma being
         nearly normal (Wilson and Hilferty, Proc. Nat. Acad. Sci. 17 (1931) 684-688).
         """
         root = 3 * sqrt(self.shape / 2)
-        slope = root / (self.shape * self.scale) ** (1 / 3)
-        return self.driven / 2, slope, root - root / (9 * self.shape)
+        slope = root / cbrt(self.shape * self.scale)
+        return chance * self.driven / 2, slope, root - root / (9 * self.shape)
 
 
 def spread(mean: float, outing: float, unequal: float, wander: float) -> Spread:
@@ -71,26 +71,44 @@ def spreads(way: Way, rate: float, years: float, wander: float) -> Sequence[tupl
 
 
 def likelihoods(
-    way: Way, rates: Sequence[float], miles: float, *, years: float, wander: float
+    way: Way,
+    rates: Sequence[float],
+    miles: float,
+    *,
+    years: float,
+    wander: float,
+    wanted: Sequence[bool],
 ) -> list[float]:
     """Give how likely a run of so many miles in so many years of driving is at each rate.
 
-    Of a run that stood still it is the chance of that, else a density.
+    Of a run that stood still it is the chance of that, else a density; 0 where it is not wanted.
     """
     if miles < STILL_MI:
         return [exp(-_outings(way, rate, years)) for rate in rates]
     logarithm = log(miles)
     found = []
     if way.tours:
-        for rate in rates:
+        for rate, is_wanted in zip(rates, wanted, strict=True):
             likely = 0.0
-            for chance, (driven, shape, scale) in spreads(way, rate, years, wander):
+            for chance, (driven, shape, scale) in (
+                spreads(way, rate, years, wander) if is_wanted else ()
+            ):
                 exponent = (shape - 1) * logarithm - miles / scale - shape * log(scale)
                 likely += chance * driven * exp(exponent - lgamma(shape))
             found.append(likely)
         return found
-    for rate in rates:
-        driven, shape, scale = spread(rate * years, way.outing_at(rate), way.unequal, wander)
+    # `spread`, written out: it is reckoned for every rate at every run
+    of_outing, of_mean = 1 + way.unequal, 1 + wander
+    for rate, is_wanted in zip(rates, wanted, strict=True):
+        if not is_wanted:
+            found.append(0.0)
+            continue
+        mean = rate * years
+        outing = way.outing * rate / way.median if way.is_regular else way.outing
+        driven = -expm1(-mean / outing)
+        conditional = mean / driven
+        scale = outing * of_outing + mean * of_mean - conditional
+        shape = conditional / scale
         exponent = (shape - 1) * logarithm - miles / scale - shape * log(scale)
         found.append(driven * exp(exponent - lgamma(shape)))
     return found

@@ -73,8 +73,8 @@ WAYS: tuple[Way, ...] = (
         spread=0.53,
         outing=28.0,
         unequal=0.25,
-        restless=0.08,
-        drift=0.08,
+        restless=0.07,
+        drift=0.05,
         season=Season.ALL_YEAR,
         laid_by=0.01,
         laid_now=0.006,
@@ -88,8 +88,8 @@ WAYS: tuple[Way, ...] = (
         spread=0.62,
         outing=20.0,
         unequal=0.81,
-        restless=0.22,
-        drift=0.14,
+        restless=0.19,
+        drift=0.08,
         season=Season.ALL_YEAR,
         laid_by=0.015,
         laid_now=0.012,
@@ -102,8 +102,8 @@ WAYS: tuple[Way, ...] = (
         spread=0.7,
         outing=16.0,
         unequal=1.0,
-        restless=0.3,
-        drift=0.17,
+        restless=0.26,
+        drift=0.1,
         season=Season.ALL_YEAR,
         laid_by=0.025,
         laid_now=0.024,
@@ -171,12 +171,12 @@ TOURED = 0.6  # of a tourer's distance is run on tours
 
 WAKES = (1.6, 0.2)  # a car laid up is woken: chance a year, for a winter or a repair; for good
 LAID_FOR_GOOD = 0.25  # of those laid up when first seen, or later
-CHANGES = 0.03  # chance a year of a lasting change: another owner, another work
+CHANGES = 0.025  # chance a year of a lasting change: another owner, another work
 
 _LEANING: Mapping[Declared, Sequence[float]] = {
     Declared.DAILY: (5.0, 5.0, 1.2, 0.6, 0.12, 0.3, 0.1),
     Declared.SEASONAL: (0.10, 0.2, 0.5, 3.0, 3.0, 1.2, 0.5),
-    Declared.OCCASIONAL: (0.10, 0.25, 2.0, 0.6, 1.2, 1.8, 1.0),
+    Declared.OCCASIONAL: (0.10, 0.25, 2.5, 0.6, 1.2, 1.8, 1.0),
     Declared.STORED: (0.08, 0.08, 0.3, 0.25, 0.4, 0.25, 6.0),
 }
 _LAID_LEANING: Mapping[Declared, float] = {
