@@ -12,7 +12,7 @@ from castlenut.domain.dial import Dial, Reading
 from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import odometer
 from castlenut.domain.units import Distance, Unit
-from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.use.forecast import Owner, forecast
 from tests.bench import big_garage, garages
 from tests.bench.measuring import (
     PASS,
@@ -83,7 +83,7 @@ def _forecast(folder: Path) -> tuple[Measure, Measure]:
 
     def forecast() -> float:
         begun = time.process_time()
-        use = plain_rate(history, today=TODAY, laid_up=())
+        use = forecast(history, today=TODAY, owner=Owner())
         for item in range(40):
             use.reached(Distance(49_500.0 + 400 * item))
         return time.process_time() - begun

@@ -9,7 +9,7 @@ from itertools import pairwise, takewhile
 from math import floor, inf
 
 from castlenut.domain.causes.search import Explanation, Step, explain, named
-from castlenut.domain.causes.slips import Slip
+from castlenut.domain.causes.slips import Slip, a_tenth
 from castlenut.domain.course import Course, Join, Mark, course
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
 from castlenut.domain.frozen import dataclass
@@ -170,7 +170,7 @@ def _beyond(figure: Shown, dial: Dial, capacity: Decimal) -> Oddity | None:
     """Tell of a figure that the dial cannot show: it holds tenths, or else nothing fits."""
     if figure < capacity:
         return None
-    tenth = Shown(figure / 10)
+    tenth = a_tenth(figure, dial)
     return Oddity(
         cause=Cause.TENTHS,
         held=True,

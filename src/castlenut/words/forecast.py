@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
-from math import floor, log10
+from math import floor
 
 from castlenut.domain.dial import Dial
 from castlenut.domain.frozen import dataclass
@@ -13,7 +13,6 @@ from castlenut.words import days, figures, use
 _WAITED = 60  # days without a reading that are worth a word
 _FEW = 3
 _LONG = 500
-_MAYBE = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +66,7 @@ def _habit(basis: UseBasis, seen: Outlook, dial: Dial) -> str:
     unit = _unit(dial)
     if yearly.p90 < 1:
         return f"{told}: the car stands still."
-    low, middle, high = (_about(each) for each in (yearly.p10, yearly.p50, yearly.p90))
+    low, middle, high = (use.two_figures(each) for each in (yearly.p10, yearly.p50, yearly.p90))
     season = "; nearly all of it in the good months" if seen.is_seasonal else ""
     if yearly.p50 < 1:
         return f"{told}: the car may stand still; at most about {high} {unit} a year{season}."
@@ -107,7 +106,7 @@ def _widened(basis: UseBasis, seen: Outlook, dial: Dial) -> Iterator[str]:
         causes.append("the use has changed lately")
     if seen.longest_days > _LONG:
         causes.append("long stretches without a reading")
-    if seen.laid_up_chance > _MAYBE:
+    if seen.laid_up_chance > use.MAYBE:
         causes.append("the car may be laid up")
     if basis.held_back:
         causes.append(f"{figures.count(basis.held_back, 'reading')} left out until settled")
@@ -121,14 +120,6 @@ def _widened(basis: UseBasis, seen: Outlook, dial: Dial) -> Iterator[str]:
     for note in basis.notes:
         told = use.note_words(note, dial)
         yield f"{told[0].upper()}{told[1:]}."
-
-
-def _about(distance: float) -> str:
-    """Give a distance to two figures, as one says it."""
-    if distance < 1:
-        return "0"
-    place = max(floor(log10(distance)) - 1, 0)
-    return f"{floor(distance / 10**place + 0.5) * 10**place:,}"
 
 
 def _unit(dial: Dial) -> str:

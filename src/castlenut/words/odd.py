@@ -29,7 +29,7 @@ def reason(placed: Placed, oddity: Oddity, dial: Dial) -> str:
     """Give what is odd about a reading, and what would explain it."""
     told = _explained(placed, oddity, dial)
     if oddity.instead is not None:
-        told += f" Either this reading or {_at(oddity.instead, dial)} is mistaken."
+        told += " Either of the two may be the mistaken one."
     return told
 
 
@@ -50,10 +50,12 @@ def _explained(placed: Placed, oddity: Oddity, dial: Dial) -> str:
         case Cause.TENTHS:
             if oddity.would_fit is None:
                 return f"{odd} No common slip explains it."
-            return f"{odd} With the point it would be {figures.number(oddity.would_fit)}."
+            return f"{odd} With the point it would be {fit}."
         case Cause.DATE:
             return _other_day(placed, oddity, odd)
         case Cause.MISREAD:
+            if oddity.before is None or oddity.after is None:
+                return f"{odd} No common slip explains it."
             return f"{odd} It fits neither neighbor and no common slip explains it."
 
 
@@ -61,6 +63,9 @@ def _odd(placed: Placed, oddity: Oddity, dial: Dial) -> str:
     """Give what is odd, by the dial or by the sound readings around it."""
     shown = figures.shown(placed.shown, dial)
     before, after = oddity.before, oddity.after
+    if oddity.instead is not None:
+        how = "lower" if placed.shown < oddity.instead.shown else "higher"
+        return f"{shown} is {how} than {_at(oddity.instead, dial)}."
     if oddity.digits is not None:
         return f"{shown} is more than this {days.digits(oddity.digits)} dial can show."
     lower = before is not None and placed.shown < before.shown

@@ -15,7 +15,7 @@ from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import Odometer, odometer
 from castlenut.domain.units import Unit
 from castlenut.domain.use.forecast import Owner
-from castlenut.domain.use.ways import Declared
+from castlenut.domain.vehicle import Use
 from castlenut.words import odd
 
 _FEWEST_DIGITS = 4
@@ -99,7 +99,7 @@ def dial_line(fields: Fields) -> DialLine:
         readings=readings,
         events=_events(fields, dial, asof),
         owner=Owner(
-            declared=fields.choice("usage", Declared),
+            declared=fields.choice("usage", Use),
             first_use_year=year,
             laid_up=_laid_up(fields),
         ),

@@ -105,16 +105,20 @@ def _runs(course: Course, found: Explanation) -> Sequence[tuple[float, int]]:
 
 
 def _with_doubts(search: "_Search", found: Explanation) -> Explanation:
-    """Find the sound marks that may as well be the mistaken ones: neighbors of a mistaken one."""
+    """Find the sound marks that may as well be the mistaken ones: neighbors of a mistaken one.
+
+    Of more than two readings only where a single slip explains either; of two always.
+    """
     doubts: dict[int, tuple[int, Slip | None]] = {}
+    are_two = len(search.course.marks) == 2
     for mistaken, slip in found.mistaken.items():
-        if len(search.course.marks) > 2 and slip is None:
-            continue  # a doubt needs a slip on either side
+        if slip is None and not are_two:
+            continue
         other = search.best(frozenset({mistaken}))
-        if search.worth(other) - search.worth(found) > _AS_LIKELY:
+        if search.worth(other) - search.worth(found) > _AS_LIKELY and not are_two:
             continue
         for place, its_slip in other.mistaken.items():
-            if place not in found.mistaken and (its_slip or len(search.course.marks) == 2):
+            if place not in found.mistaken and (its_slip or are_two):
                 doubts[place] = (mistaken, its_slip)
     return replace(found, as_likely=doubts)
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from math import log
 
 from castlenut.domain.dial import Dial
@@ -48,7 +48,7 @@ def slips(shown: Shown, on: date, dial: Dial) -> Iterator[Slip]:
 
     whole, point = divmod(shown, 1)
     digits = str(int(whole)).rjust(dial.digits, "0")
-    yield from undone(Cause.TENTHS, _TENTHS, (shown / 10).quantize(place, rounding=ROUND_HALF_UP))
+    yield from undone(Cause.TENTHS, _TENTHS, a_tenth(shown, dial))
     for factor in (_KM_PER_MI, 1 / _KM_PER_MI):
         figure = (shown * factor).quantize(place, rounding=ROUND_HALF_UP)
         yield from undone(Cause.OTHER_UNIT, _OTHER_UNIT + log(2), figure)
@@ -60,6 +60,12 @@ def slips(shown: Shown, on: date, dial: Dial) -> Iterator[Slip]:
         for digit in "0123456789":
             text = digits[:at] + digit + digits[at + 1 :]
             yield from undone(Cause.ONE_DIGIT, _ONE_DIGIT + log(9 * many), int(text) + point)
+
+
+def a_tenth(shown: Shown, dial: Dial) -> Shown:
+    """Give what the dial showed if the figure was written without its point."""
+    place = Decimal("0.1") if dial.tenths else Decimal(1)
+    return Shown((shown / 10).quantize(place, rounding=ROUND_FLOOR))
 
 
 def other_days(shown: Shown, on: date) -> Iterator[Slip]:

@@ -35,8 +35,6 @@ class BandFrom(Enum):
     """How the ends of a band were found."""
 
     NO_RATE = "no rate known"  # no band
-    HALF_AND_TWICE = "half and twice the mean"  # one stretch only
-    SLOWEST_AND_FASTEST = "the slowest and the fastest stretch"
     FORECAST = "one chance in ten to nine in ten"
 
 
@@ -72,10 +70,11 @@ class UseBasis:
     """What an estimate rests on.
 
     `readings` counts the sound ones, `held_back` the others; `first_on` to `last_on` is what they
-    span. `a_day` is the mean distance a driving day, `driving_days` those of the span on which the
-    car was not laid up; `slowest` and `fastest` are the rates of the band. `laid_up` has the spans,
-    first and last day, in which the clock stands still. `notes`: what of the true distance is
-    itself an estimate.
+    span. `driving_days` are the days of the span on which the car was not laid up. `a_day` is the
+    distance a day in the coming year; one chance in ten that it is less than `slowest`, nine in
+    ten for `fastest`. `laid_up` has the spans, first and last day, in which the clock stands
+    still. `notes`: what of the true distance is itself an estimate. `outlook` is None where there
+    is no reading.
     """
 
     last: LastReading | None

@@ -20,12 +20,15 @@ from castlenut.domain.use.estimate import (
 from castlenut.domain.use.habit import DrivingDays, driving_days
 from castlenut.domain.use.past import NO_DISTANCE, Past
 from castlenut.domain.use.posterior import Belief, Run, posterior, prior
-from castlenut.domain.use.ways import Declared, Season
+from castlenut.domain.use.ways import Season
+from castlenut.domain.vehicle import Use
 
 HORIZON_DAYS = 3_650
 _NEVER = DateBand(p10=None, p50=None, p90=None)
 _NEW_YEARS = 25  # a younger car's dial tells how it was driven, if it cannot have passed its end
 _ROUND_YEARS = 5  # in fewer no older car passes the end of five digits
+_MOST_RUNS = 40  # so that a car read every week is not slower than any other
+_SHORT_DAYS = 31
 _MOSTLY = 0.7
 
 
@@ -33,7 +36,7 @@ _MOSTLY = 0.7
 class Owner:
     """What is said of a car's use, beside its readings. `south`: its summer is in December."""
 
-    declared: Declared | None = None
+    declared: Use | None = None
     first_use_year: int | None = None
     laid_up: tuple[tuple[date, date | None], ...] = ()
     south: bool = False
@@ -92,13 +95,27 @@ def start(odometer: Odometer, *, since: date, owner: Owner) -> Start:
         for each in odometer.driven
         if each.last <= since
     ]
-    beliefs = posterior(first, runs, almanac)
+    beliefs = posterior(first, _thinned(runs), almanac)
     return Start(
         since=since,
         unit=unit,
         ahead=Ahead(beliefs, since=since, almanac=almanac),
         beliefs=beliefs,
     )
+
+
+def _thinned(runs: Sequence[Run]) -> Sequence[Run]:
+    """Take the latest runs, short ones together: older ones hardly tell more."""
+    if len(runs) <= _MOST_RUNS:
+        return runs
+    thin: list[Run] = []
+    for run in runs:
+        before = thin[-1] if thin else None
+        if before and before.last == run.first and (run.last - before.first).days <= _SHORT_DAYS:
+            thin[-1] = Run(first=before.first, last=run.last, miles=before.miles + run.miles)
+        else:
+            thin.append(run)
+    return thin[-_MOST_RUNS:]
 
 
 def _by_dial(odometer: Odometer, age: int | None) -> float | None:

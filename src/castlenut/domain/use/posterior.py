@@ -16,13 +16,13 @@ from castlenut.domain.use.ways import (
     LAID_FOR_GOOD,
     WAKES,
     WAYS,
-    Declared,
     Season,
     Way,
     grid,
     laid_now,
     shares,
 )
+from castlenut.domain.vehicle import Use
 
 DAYS_A_YEAR = 365.25
 _ODD = 0.006  # of every run: that it tells of something no way foresees
@@ -59,7 +59,7 @@ class Belief:
     standing: Sequence[float]
 
 
-def prior(declared: Declared | None, *, age: int | None, a_year: float | None) -> Sequence[Belief]:
+def prior(declared: Use | None, *, age: int | None, a_year: float | None) -> Sequence[Belief]:
     """Give what is believed of a car with one reading.
 
     `a_year` is what its dial shows by its age, in miles, None where that tells nothing. It speaks

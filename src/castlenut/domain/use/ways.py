@@ -11,15 +11,7 @@ from itertools import accumulate
 from math import exp, log
 
 from castlenut.domain.frozen import dataclass
-
-
-class Declared(Enum):
-    """How the owner says the car is used. Often right, never certain."""
-
-    DAILY = "daily"
-    SEASONAL = "seasonal"
-    OCCASIONAL = "occasional"
-    STORED = "stored"
+from castlenut.domain.vehicle import Use
 
 
 class Season(Enum):
@@ -173,23 +165,23 @@ WAKES = (1.6, 0.2)  # a car laid up is woken: chance a year, for a winter or a r
 LAID_FOR_GOOD = 0.25  # of those laid up when first seen, or later
 CHANGES = 0.025  # chance a year of a lasting change: another owner, another work
 
-_LEANING: Mapping[Declared, Sequence[float]] = {
-    Declared.DAILY: (5.0, 5.0, 1.2, 0.6, 0.12, 0.3, 0.1),
-    Declared.SEASONAL: (0.10, 0.2, 0.5, 3.0, 3.0, 1.2, 0.5),
-    Declared.OCCASIONAL: (0.10, 0.25, 2.5, 0.6, 1.2, 1.8, 1.0),
-    Declared.STORED: (0.08, 0.08, 0.3, 0.25, 0.4, 0.25, 6.0),
+_LEANING: Mapping[Use, Sequence[float]] = {
+    Use.DAILY: (5.0, 5.0, 1.2, 0.6, 0.12, 0.3, 0.1),
+    Use.SEASONAL: (0.10, 0.2, 0.5, 3.0, 3.0, 1.2, 0.5),
+    Use.OCCASIONAL: (0.10, 0.25, 2.5, 0.6, 1.2, 1.8, 1.0),
+    Use.STORED: (0.08, 0.08, 0.3, 0.25, 0.4, 0.25, 6.0),
 }
-_LAID_LEANING: Mapping[Declared, float] = {
-    Declared.DAILY: 0.5,
-    Declared.SEASONAL: 1.0,
-    Declared.OCCASIONAL: 1.0,
-    Declared.STORED: 5.0,
+_LAID_LEANING: Mapping[Use, float] = {
+    Use.DAILY: 0.5,
+    Use.SEASONAL: 1.0,
+    Use.OCCASIONAL: 1.0,
+    Use.STORED: 5.0,
 }
 OLD_YEARS = 15
 _YOUNGER = (3.0, 2.5, 1.2, 0.6, 0.3, 0.5, 0.4)
 
 
-def shares(declared: Declared | None, age: int | None) -> Sequence[float]:
+def shares(declared: Use | None, age: int | None) -> Sequence[float]:
     """Give the chance of each way; every way keeps some, whatever was declared.
 
     An age not known counts as old.
@@ -203,7 +195,7 @@ def shares(declared: Declared | None, age: int | None) -> Sequence[float]:
     return [weight / total for weight in weights]
 
 
-def laid_now(way: Way, declared: Declared | None) -> float:
+def laid_now(way: Way, declared: Use | None) -> float:
     """Give the chance that a car used that way is laid up when it is first seen."""
     odds = way.laid_now / (1 - way.laid_now)
     odds *= 1.0 if declared is None else _LAID_LEANING[declared]
