@@ -96,6 +96,14 @@ class Course:
             total += max(float(shown), 0.0) * factor
         return Told(run=total, falls=falls, is_wrapped=any(stretch.wraps for stretch in stretches))
 
+    def has_other_dial(self, first: int, second: int) -> bool:
+        """Tell whether the record tells of another dial between two marks."""
+        return self.counts[first] != self.counts[second] and any(
+            isinstance(event, Replaced)
+            for each in self.events[first + 1 : second + 1]
+            for event in each
+        )
+
     def way(self, first: int, second: int, join: Join, wraps: int) -> tuple[Stretch, ...]:
         """Give what lies between two marks, whatever was read between them.
 

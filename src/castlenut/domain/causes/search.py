@@ -23,10 +23,13 @@ REACH = 4
 """How far ahead the next sound reading is looked for: three in a row may be mistaken."""
 
 _ROUNDS = 2
-_ROLLED = 1.5
+_ROLLED = 2.5
 _MOST_WRAPS = 3
 _UNKNOWN = log(1_000)  # the cost of a distance that nobody knows
 _AS_LIKELY = 1.5
+_ROUNDED = 2  # a whole mile cut off is more than a kilometer
+_FIRST_ALONE = 3.0  # the first reading alone is sooner mistaken than the only one of an old dial
+_NEWEST = 0.5  # in doubt it is the newest reading that is held back: it moves no date then
 _AGAINST_A_JUDGMENT = 40.0
 
 
@@ -152,7 +155,8 @@ class _Search:
         came: list[int | None] = [None] * count
         for place in range(count):
             first_forced = forced[0] if forced else count
-            if place <= first_forced and place < REACH:
+            is_judged = self.course.marks[place].judged
+            if place <= first_forced and (place < REACH or is_judged):
                 total[place] = sum(self._mistake(each, None, place)[0] for each in range(place))
             for before in self._befores(place, forced):
                 if total[before] == inf:
@@ -174,11 +178,13 @@ class _Search:
         return self._explained(chain)
 
     def _befores(self, place: int, forced: Sequence[int]) -> range:
-        """Give the places that may come before one: no forced one may be passed by."""
+        """Give the places that may come before one: no forced one may be passed by.
+
+        What was judged right is reached past any number of odd ones.
+        """
         number = bisect_left(forced, place)
-        if number:
-            return range(max(forced[number - 1], 0), place) if number else range(0)
-        return range(max(place - REACH, 0), place)
+        least = 0 if self.course.marks[place].judged else max(place - REACH, 0)
+        return range(max(least, forced[number - 1]) if number else least, place)
 
     def _last(self, total: Sequence[float], forced: Sequence[int]) -> tuple[float, int]:
         """Give the cheapest end of a chain, with what the marks after it cost."""
@@ -246,8 +252,10 @@ class _Search:
             here = _ROLLED * wraps + cost(rolled, days=days, usual=self._usual, is_bounded=False)
             if here < found.cost:
                 found = Step(join=Join.ROLLED, wraps=wraps, cost=here)
-        if may_be_new:
+        if may_be_new and not course.has_other_dial(first, second):
             here = REPLACED + self._new_dial(float(end), days)
+            if not first and len(course.marks) > 2:
+                here += _FIRST_ALONE
             if here < found.cost:
                 found = Step(join=Join.REPLACED, wraps=0, cost=here)
         return found
@@ -267,7 +275,10 @@ class _Search:
         """Give what a mistaken mark between two sound ones costs, and the slip behind it."""
         key = (place, before, after)
         if key not in self._mistakes:
-            self._mistakes[key] = self._explain_mistake(place, before, after)
+            found, slip = self._explain_mistake(place, before, after)
+            if after is None and place == len(self.course.marks) - 1:
+                found -= _NEWEST
+            self._mistakes[key] = found, slip
         return self._mistakes[key]
 
     def _explain_mistake(
@@ -312,9 +323,9 @@ class _Search:
             if step.join is not Join.AS_TOLD or counts[before] != counts[after]:
                 return low, high
         if before is not None:
-            low = float(marks[before].shown) - 1
+            low = float(marks[before].shown) - _ROUNDED
         if after is not None:
-            high = float(marks[after].shown) + 1
+            high = float(marks[after].shown) + _ROUNDED
         return low, high
 
     def _between(self, before: int | None, place: int, after: int | None, shown: Shown) -> float:
@@ -331,7 +342,7 @@ class _Search:
     def _link(self, first: int, second: int, begin: Shown, end: Shown) -> float:
         """Give what the way between two figures costs; most lie on one round of one dial."""
         course = self.course
-        if course.counts[first] == course.counts[second] and end - begin > -1:
+        if course.counts[first] == course.counts[second] and end - begin > -_ROUNDED:
             days = (course.marks[second].on - course.marks[first].on).days
             miles = float(end - begin) * self._mile_a_figure[first]
             return cost(miles, days=days, usual=self._usual, is_bounded=True)

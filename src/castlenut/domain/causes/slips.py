@@ -17,6 +17,7 @@ _SWAPPED = 6.0
 _OTHER_UNIT = 5.5
 _ONE_DIGIT = 6.0
 _TENTHS = 5.5
+_NO_TENTHS = 4.0  # on a dial that is said to have none
 _DATE = 6.5 + log(3)
 _MISREAD = 8.0
 REPLACED = 7.5
@@ -48,7 +49,8 @@ def slips(shown: Shown, on: date, dial: Dial) -> Iterator[Slip]:
 
     whole, point = divmod(shown, 1)
     digits = str(int(whole)).rjust(dial.digits, "0")
-    yield from undone(Cause.TENTHS, _TENTHS, a_tenth(shown, dial))
+    tenths = _TENTHS if dial.tenths else _TENTHS + _NO_TENTHS
+    yield from undone(Cause.TENTHS, tenths, a_tenth(shown, dial))
     for factor in (_KM_PER_MI, 1 / _KM_PER_MI):
         figure = (shown * factor).quantize(place, rounding=ROUND_HALF_UP)
         yield from undone(Cause.OTHER_UNIT, _OTHER_UNIT + log(2), figure)
