@@ -61,7 +61,7 @@ class Series:
 
 
 def _sound(chance: Random) -> Series | None:
-    """Make a series that is right, of three readings or more and less than one round of the dial."""
+    """Make a series that is right, of three readings or more, within one round of the dial."""
     way = chance.choices(WAYS, SHARES)[0]
     made: History = history(chance, way, chance.choice((3, 4, 5, 7, 10, 30)))
     scale = KM if made.unit == "km" else 1.0

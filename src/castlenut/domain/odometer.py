@@ -232,24 +232,20 @@ def _counted(
 ) -> Odometer:
     """Count the true distance along the chain, up to where a dial was replaced and nobody told."""
     complete = list(placed)
-    untold = [
+    replaced = [
         number
         for number, step in enumerate(steps, start=1)
         if step.join is Join.REPLACED and not way.marks[chain[number]].judged
+    ]
+    # a figure of the new dial that was judged right says that there is one
+    untold = [
+        number for number in replaced if not any(way.marks[each].judged for each in chain[number:])
     ]
     begins = [0, *untold]
     counts = [
         _count(way, chain[begin:end], steps[begin : end - 1], is_last=end == len(chain))
         for begin, end in zip(begins, [*untold, len(chain)], strict=True)
     ]
-    for number in untold:
-        oddity = Oddity(
-            cause=Cause.REPLACED,
-            held=True,
-            before=_neighbor(way.marks[chain[number - 1]]),
-            after=_neighbor(way.marks[chain[number + 1]]) if number + 1 < len(chain) else None,
-        )
-        _flag(complete, way.marks[chain[number]], oddity)
     known = counts[0]
     for number, distance in enumerate(known.distances):
         mark = way.marks[chain[number]]
@@ -264,6 +260,14 @@ def _counted(
                 distance=Distance(distance - known.distances[number - 1]),
             )
         complete[mark.place] = replace(complete[mark.place], distance=distance, oddity=rolled)
+    for number in replaced:
+        oddity = Oddity(
+            cause=Cause.REPLACED,
+            held=number in untold,
+            before=_neighbor(way.marks[chain[number - 1]]),
+            after=_neighbor(way.marks[chain[number + 1]]) if number + 1 < len(chain) else None,
+        )
+        _flag(complete, way.marks[chain[number]], oddity)
     return Odometer(
         dial=dial,
         capacity=way.capacity,

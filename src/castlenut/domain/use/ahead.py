@@ -205,8 +205,10 @@ class Ahead:
 def _tails(going: Going, years: float) -> Sequence[tuple[float, float, float]]:
     """Give the tails of what one guess makes of so many years of driving."""
     way = going.way
-    awake = exp(-way.laid_by * years)
-    chance = going.chance * (1 - awake if going.is_slept else awake)
+    chance = going.chance
+    if not going.begins:  # one that has been laid up already is not laid up again
+        awake = exp(-way.laid_by * years)
+        chance *= 1 - awake if going.is_slept else awake
     if chance < _NEGLIGIBLE / 20:
         return ()
     if going.is_slept:

@@ -68,7 +68,7 @@ def prior(declared: Use | None, *, age: int | None, a_year: float | None) -> Seq
     beliefs = []
     for way, share in zip(WAYS, shares(declared, age), strict=True):
         laid = laid_now(way, declared)
-        points = grid(way)
+        points = grid(way, age)
         weights = [share * weight for _, weight in points]
         if a_year is not None:
             weights = [
@@ -89,7 +89,7 @@ def prior(declared: Use | None, *, age: int | None, a_year: float | None) -> Seq
 
 def _by_dial(way: Way, rate: float, a_year: float) -> float:
     broad = exp(-0.5 * (log(max(a_year, 1.0) / 7_000) / 1.2) ** 2) / 1.2
-    if way.season is not Season.ALL_YEAR or way.laid_now > 0.1:
+    if not way.is_everyday:
         return broad
     near = exp(-0.5 * (log(max(a_year, 1.0) / rate) / _DIAL_SPREAD) ** 2) / _DIAL_SPREAD
     return near + 0.2 * broad

@@ -25,11 +25,14 @@ class Spread(NamedTuple):
         """Give weight, slope and offset of the chance of going beyond x, if it is this spread.
 
         That is `weight * erfc(slope * x ** (1 / 3) - offset)`, by the cube root of a gamma being
-        nearly normal (Wilson and Hilferty, Proc. Nat. Acad. Sci. 17 (1931) 684-688).
+        nearly normal (Wilson and Hilferty, Proc. Nat. Acad. Sci. 17 (1931) 684-688). A shape under
+        1 would come of a rate that is hardly known, which is no reason to stand still: it is
+        taken for 1, the mean kept.
         """
-        root = 3 * sqrt(self.shape / 2)
+        shape = max(self.shape, 1.0)
+        root = 3 * sqrt(shape / 2)
         slope = root / cbrt(self.shape * self.scale)
-        return chance * self.driven / 2, slope, root - root / (9 * self.shape)
+        return chance * self.driven / 2, slope, root - root / (9 * shape)
 
 
 def spread(mean: float, outing: float, unequal: float, wander: float) -> Spread:
