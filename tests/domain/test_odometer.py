@@ -19,7 +19,7 @@ from castlenut.domain.odometer import (
     odometer,
 )
 from castlenut.domain.pieces import Begins, FactorSplit, StretchEstimated
-from castlenut.domain.units import Distance, Shown, Unit
+from castlenut.domain.units import Distance, Unit
 
 MILES = Dial(unit=Unit.MI, digits=5, tenths=False)
 TENTHS = Dial(unit=Unit.MI, digits=5, tenths=True)

@@ -41,8 +41,10 @@ def test_a_figure_too_far_off_names_the_time() -> None:
 
 def test_of_two_that_disagree_both_are_named() -> None:
     assert said(("2026-01-01", 61600), ("2026-01-05", 47211)) == [
-        "61,600 mi on 2026-01-01: 61,600 is higher than 47,211 on 5 January 2026. No common slip"
-        " explains it. Either of the two may be the mistaken one.",
+        (
+            "61,600 mi on 2026-01-01: 61,600 is higher than 47,211 on 5 January 2026. No common"
+            " slip explains it. Either of the two may be the mistaken one."
+        ),
         "47,211 mi on 2026-01-05: 47,211 is lower than 61,600 on 1 January 2026. No common slip"
         " explains it." + KEPT,
     ]
@@ -57,9 +59,11 @@ def test_a_figure_beyond_the_dial_is_told() -> None:
 
 def test_a_rollover_is_counted_and_asked_about() -> None:
     assert said(("2026-01-01", 98750), ("2026-06-01", 430)) == [
-        "430 mi on 2026-06-01: 430 on 1 June 2026 is lower than 98,750 on 1 January 2026. A"
-        " five-digit dial passes 99,999 and starts again: 1,680 mi in 151 days, which fits this"
-        " car. Counted so; confirm it."
+        (
+            "430 mi on 2026-06-01: 430 on 1 June 2026 is lower than 98,750 on 1 January 2026. A"
+            " five-digit dial passes 99,999 and starts again: 1,680 mi in 151 days, which fits this"
+            " car. Counted so; confirm it."
+        )
     ]
 
 

@@ -269,8 +269,10 @@ CASES: list[tuple[Step, list[str]]] = [
             basis=BASIS,
         ),
         [
-            "today 61,600 mi, from the reading 61,600 of 2026-11-24 and 3 readings since 2026-10-18,"
-            " about 1,900 mi a year (1,300 to 2,800), mostly in the good months",
+            (
+                "today 61,600 mi, from the reading 61,600 of 2026-11-24 and 3 readings since"
+                " 2026-10-18, about 1,900 mi a year (1,300 to 2,800), mostly in the good months"
+            )
         ],
     ),
     (
@@ -435,7 +437,9 @@ def test_one_reading_gives_a_date_and_says_what_it_rests_on() -> None:
 
     lines = working.lines(item, MILES)
 
-    assert any("alone and how cars of this age and use are usually driven" in line for line in lines)
+    assert any(
+        "alone and how cars of this age and use are usually driven" in line for line in lines
+    )
     assert any(line.startswith("expected 20") for line in lines)
 
 

@@ -55,10 +55,8 @@ def cost(miles: float, *, days: int, usual: tuple[float, float], is_bounded: boo
     usual_least = 0.15 * expected + 4
     spread = sqrt(unsure * unsure + 40 / (days + 10))
     steps = log((miles + usual_least) / (expected + usual_least)) / spread
-    if steps < 0:
-        steps *= 0.5
     if is_bounded:
-        steps = min(steps, _USUAL_STEPS)
+        steps = min(steps / 2 if steps < 0 else steps, _USUAL_STEPS)
     found = log(miles + usual_least) + log(spread) + 0.92 + steps * steps / 2
     limit = _limit(days)
     return found if miles <= limit else found + _IMPOSSIBLE + 10 * log(miles / limit)

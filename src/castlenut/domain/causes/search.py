@@ -26,7 +26,7 @@ _ROUNDS = 2
 _ROLLED = 2.5
 _MOST_WRAPS = 3
 _UNKNOWN = log(1_000)  # the cost of a distance that nobody knows
-_AS_LIKELY = 1.0
+_AS_LIKELY = 1.5
 _ROUNDED = 2  # a whole mile cut off is more than a kilometer
 _FIRST_ALONE = 3.0  # the first reading alone is sooner mistaken than the only one of an old dial
 _NEWEST = 0.5  # in doubt it is the newest reading that is held back: it moves no date then
@@ -249,7 +249,7 @@ class _Search:
             rolled = miles + round_miles * (wraps - told.falls)
             if not is_possible(rolled, days=days):
                 break
-            here = _ROLLED * wraps + cost(rolled, days=days, usual=self._usual, is_bounded=False)
+            here = _ROLLED + cost(rolled, days=days, usual=self._usual, is_bounded=False)
             if here < found.cost:
                 found = Step(join=Join.ROLLED, wraps=wraps, cost=here)
         if may_be_new and not course.has_other_dial(first, second):
