@@ -1,7 +1,7 @@
 """How far a car gets by a day, and by which day it gets so far (its first passage).
 
 Distance never falls, so a distance is reached by a morning exactly if what was driven by then is
-not less. Days are counted by the clock that stands while the car is laid up.
+not less. Nothing is reached while the car is laid up: the clock of its use stands.
 """
 
 from bisect import bisect_right
@@ -23,11 +23,12 @@ _SLEPT = 0.5  # of the driving ahead is left to a car that is laid up on the way
 _ALIKE = 0.45  # log: rates so near each other are taken together
 _SEASONS = tuple(Season)
 _LONGEST_STEP = 42
+_LAST = date.max.toordinal()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Going:
-    """One guess at the car's use: its chance, and when it begins to be driven, in days.
+    """One guess at the car's use: its chance, and when it begins to be driven, in driving days.
 
     `uneven` is the squared coefficient of variation of the rates taken together. `is_slept`: laid
     up on the way; its chance grows with the driving.
@@ -48,16 +49,22 @@ class Ahead:
     def __init__(self, beliefs: Sequence[Belief], *, since: date, almanac: Almanac) -> None:
         self._since = since
         self._almanac = almanac
-        self._begun = almanac.clock.before(since)
         self._goings = _goings(beliefs)
         self._means = _means(self._goings)
-        self._driving: dict[int, Sequence[float] | None] = {}
+        self._driving: dict[int, Sequence[float]] = {}
+        self._woken: dict[int, Sequence[float] | None] = {}
         self._tails: dict[int, Sequence[tuple[float, float, float]]] = {}
         self._driven: dict[int, float] = {}
         self._grid = [0]
+        self._last_step = 0
+        ends = (
+            (span.first, date.fromordinal(min(span.last.toordinal() + 1, _LAST)))
+            for span in almanac.clock.spans
+        )
+        self._turns = sorted((day - since).days for both in ends for day in both)
 
     def chance(self, miles: float, days: int) -> float:
-        """Give the chance that so many miles are driven by a morning so many driving days on."""
+        """Give the chance that so many miles are driven by a morning so many days on."""
         if miles <= 0:
             return 1.0
         if days <= 0:
@@ -82,14 +89,14 @@ class Ahead:
         return float(high**3)
 
     def days_to(self, day: date) -> int:
-        """Give the driving days from the beginning to a day, 0 for a day before it."""
-        return max(self._almanac.clock.before(day) - self._begun, 0)
+        """Give the days from the beginning to a day, 0 for a day before it."""
+        return max((day - self._since).days, 0)
 
     def mornings(self, miles: float, *, most: int) -> tuple[date | None, date | None, date | None]:
         """Give the mornings by which miles are driven with a chance of 0.1, 0.5 and 0.9.
 
         The first at which it is as likely; for the earliest, rounded down, the last before that.
-        At the least a driving day from the beginning. None: not within `most` driving days.
+        At the least a day from the beginning. None: not within `most` days.
         """
         root = cbrt(max(miles, 1e-9))
         reached: dict[int, float] = {}
@@ -120,28 +127,34 @@ class Ahead:
                 low = middle
         begins, ends = self._grid[low], self._grid[high]
         before, after = by(begins), by(ends)
-        first, last, chance = begins, ends, after
+        first, last, below, chance = begins, ends, before, after
         while last - first > 1:
-            middle = (first + last) // 2
+            share = (part - below) / (chance - below)
+            middle = min(max(first + round(share * (last - first)), first + 1), last - 1)
             here = before + (after - before) * self._share(begins, middle, ends)
             if here >= part:
                 last, chance = middle, here
             else:
-                first = middle
+                first, below = middle, here
         if last > most:
             return None
         days = first if part < 0.5 and chance > part else last
-        return self._almanac.clock.morning(self._begun + max(days, 1))
+        return self._morning_after(max(days, 1))
 
     def _at(self, root: float, days: int) -> float:
         place = self._place(days)
         return self._between(root, days, self._grid[place], self._grid[place + 1])
 
     def _place(self, days: int) -> int:
-        """Give the place in the grid at or before a day, and make sure that one follows it."""
+        """Give the place in the grid at or before a day, and make sure that one follows it.
+
+        Its steps grow with the distance; every day on which a lay-up begins or is over is in it.
+        """
         while self._grid[-1] <= days:
-            last = self._grid[-1]
-            self._grid.append(last + min(max(1, floor(last * 0.12)), _LONGEST_STEP))
+            step = min(max(1, floor(self._last_step * 0.14)), _LONGEST_STEP)
+            begins, self._last_step = self._last_step, self._last_step + step
+            self._grid.extend(turn for turn in self._turns if begins < turn < self._last_step)
+            self._grid.append(self._last_step)
         return bisect_right(self._grid, days) - 1
 
     def _between(self, root: float, days: int, low: int, high: int) -> float:
@@ -165,22 +178,34 @@ class Ahead:
         )
 
     def _expected(self, days: int) -> float:
-        """Give the expected driving, and a little for each day, so that it grows."""
+        """Give the expected driving, and a little for each driving day, so that it grows."""
         found = self._driven.get(days)
         if found is None:
-            found = days * 1e-6
-            driving = self._years(days)
-            if driving is not None:
-                found += sum(map(mul, self._means, driving))
+            clock = self._almanac.clock
+            driven = clock.before(self._morning_after(days)) - clock.before(self._since)
+            found = driven * 1e-6 + sum(map(mul, self._means, self._years(days)))
             self._driven[days] = found
         return found
 
-    def _years(self, days: int) -> Sequence[float] | None:
-        """Give the years of driving by a day, a season each; None: the clock never gets there."""
+    def _morning_after(self, days: int) -> date:
+        """Give the morning so many days on, the last there is at most."""
+        return date.fromordinal(min(self._since.toordinal() + days, _LAST))
+
+    def _years(self, days: int) -> Sequence[float]:
+        """Give the years of driving by a morning, a season each."""
         if days not in self._driving:
-            day = self._almanac.clock.morning(self._begun + days)
-            self._driving[days] = None if day is None else self._almanac.between(self._since, day)
+            self._driving[days] = self._almanac.between(self._since, self._morning_after(days))
         return self._driving[days]
+
+    def _years_before_waking(self, driving_days: int) -> Sequence[float] | None:
+        """Give the years of driving that a car laid up misses; None: it is never woken."""
+        if driving_days not in self._woken:
+            clock = self._almanac.clock
+            day = clock.morning(clock.before(self._since) + driving_days)
+            self._woken[driving_days] = (
+                None if day is None else self._almanac.between(self._since, day)
+            )
+        return self._woken[driving_days]
 
     def _tail(self, days: int) -> Sequence[tuple[float, float, float]]:
         if days not in self._tails:
@@ -189,14 +214,12 @@ class Ahead:
 
     def _made_tail(self, days: int) -> Sequence[tuple[float, float, float]]:
         driving = self._years(days)
-        if driving is None:
-            return ()
         found: list[tuple[float, float, float]] = []
         for going in self._goings:
             years = driving[going.season]
             if going.begins:
-                begun = self._years(going.begins)
-                years -= years if begun is None else begun[going.season]
+                missed = self._years_before_waking(going.begins)
+                years -= years if missed is None else missed[going.season]
             if years > 0:
                 found.extend(_tails(going, years))
         return found

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from operator import sub
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.use.habit import DrivingDays
@@ -9,6 +10,7 @@ from castlenut.domain.use.ways import PASSED, Season
 
 _BEFORE_MONTH = (0, 31, 60, 91, 121, 152, 182, 213, 244, 274, 305, 335)
 _HALF_A_YEAR = 183
+_PASSED = tuple(PASSED[season] for season in Season)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +25,7 @@ class Almanac:
 
         One in which each season passes once holds one of each. What lies in a lay-up is left out.
         """
-        years = [end - begin for begin, end in zip(self._at(first), self._at(last), strict=True)]
+        years = list(map(sub, self._at(last), self._at(first)))
         for span in self.clock.spans:
             begins, ends = max(span.first, first), min(_morning_after(span.last), last)
             if begins < ends:
@@ -38,7 +40,7 @@ class Almanac:
         year = day.year
         if self.south:
             year, of_year = divmod(year * 366 + of_year + _HALF_A_YEAR, 366)
-        return [year + PASSED[season][of_year] for season in Season]
+        return [year + passed[of_year] for passed in _PASSED]
 
 
 def _morning_after(day: date) -> date:

@@ -52,7 +52,7 @@ class Start:
     beliefs: Sequence[Belief]
 
     def days_to(self, day: date) -> int:
-        """Give the driving days from the start to a day."""
+        """Give the days from the start to a day, 0 for a day before it."""
         return self.ahead.days_to(day)
 
     def driven_by(self, day: date) -> DistanceBand:

@@ -90,7 +90,7 @@ WAYS: tuple[Way, ...] = (
         season=Season.ALL_YEAR,
         laid_by=0.015,
         laid_now=0.012,
-        steps=6,
+        steps=4,
     ),
     Way(
         name="now and then",
@@ -104,7 +104,7 @@ WAYS: tuple[Way, ...] = (
         season=Season.ALL_YEAR,
         laid_by=0.025,
         laid_now=0.024,
-        steps=4,
+        steps=3,
     ),
     Way(
         name="daily in the good months",
@@ -118,7 +118,7 @@ WAYS: tuple[Way, ...] = (
         season=Season.GOOD_MONTHS,
         laid_by=0.025,
         laid_now=0.024,
-        steps=4,
+        steps=3,
     ),
     Way(
         name="outings in fair weather",
@@ -132,7 +132,7 @@ WAYS: tuple[Way, ...] = (
         season=Season.GOOD_MONTHS,
         laid_by=0.035,
         laid_now=0.036,
-        steps=4,
+        steps=3,
     ),
     Way(
         name="tours",
@@ -146,7 +146,7 @@ WAYS: tuple[Way, ...] = (
         season=Season.TOURS,
         laid_by=0.025,
         laid_now=0.024,
-        steps=4,
+        steps=3,
         tours=1.6,
     ),
     Way(
