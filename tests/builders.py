@@ -67,6 +67,7 @@ def only(garage_text: str) -> RuleBook:
     own = {id_: rule for id_, rule in whole.rules.items() if rule.origin == "garage"}
     return RuleBook(
         rules=own,
+        kinds_of={id_: rule.kinds for id_, rule in own.items()},
         kinds=whole.kinds,
         accesses=whole.accesses,
         events=whole.events,

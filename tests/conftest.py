@@ -1,4 +1,4 @@
-"""What all tests share: published checks must say where they come from; hypothesis does not race the clock."""
+"""What all tests share: published checks say where they come from, hypothesis races no clock."""
 
 import os
 from collections.abc import Iterable
@@ -24,6 +24,6 @@ def pytest_collection_modifyitems(items: Iterable[pytest.Item]) -> None:
             )
             if not complete:
                 raise pytest.UsageError(
-                    f"{item.nodeid}: a published check needs row, basis ({', '.join(sorted(BASES))})"
-                    " and source"
+                    f"{item.nodeid}: a published check needs a row, a basis"
+                    f" ({', '.join(sorted(BASES))}) and a source"
                 )

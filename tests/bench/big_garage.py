@@ -85,7 +85,7 @@ def _car(
     chance = Random(SEED + number)
     daily = chance.uniform(4, 32)
     driven = chance.randrange(18_000, 90_000)
-    first_day = TODAY - timedelta(days=chance.randrange(900, 1600))
+    first_day = TODAY - timedelta(days=max(chance.randrange(900, 1600), 400 + records))
 
     def dial(day: int) -> int:
         return driven + round(day * daily)
@@ -107,24 +107,22 @@ def _car(
         },
     )
     items: list[str] = []
-    fitted = 0
-    for kind, places, attributes, done in _PARTS:
-        for place in places:
-            day = chance.randrange(400)
-            values: Values = {"kind": kind, "state": "fitted", "on": on(day), "at": dial(day)}
-            if place:
-                values["place"] = place
-            component = next(ids)
-            yield "component", component, {**values, "attributes": attributes}
-            items.extend(f"{rule}~{component}" for rule in done)
-            fitted += 1
-    rest = records - 1 - fitted
+    parts = [(part, place) for part in _PARTS for place in part[1]][: records // 2]
+    for (kind, _, attributes, done), place in parts:
+        day = chance.randrange(400)
+        values: Values = {"kind": kind, "state": "fitted", "on": on(day), "at": dial(day)}
+        if place:
+            values["place"] = place
+        component = next(ids)
+        yield "component", component, {**values, "attributes": attributes}
+        items.extend(f"{rule}~{component}" for rule in done)
+    rest = records - 1 - len(parts)
     readings = rest * 3 // 4
     days = chance.sample(range(400, (TODAY - first_day).days), rest)
     for day in sorted(days[:readings]):
         yield "reading", next(ids), {"figure": dial(day), "on": on(day), "unit": "mi"}
     for day in sorted(days[readings:]):
-        work = sorted(chance.sample(items, _DONE_IN_A_JOB))
+        work = sorted(chance.sample(items, min(_DONE_IN_A_JOB, len(items))))
         yield "job", next(ids), {"on": on(day), "at": dial(day), "items": work, "hours": 1}
 
 

@@ -11,7 +11,7 @@ from tests.bench.measuring import castlenut, environment
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sample:
-    """The sample fleet as `demo` makes it, one car of it, and an item of that car."""
+    """The sample fleet as `demo` makes it: its first car, and an item of that car."""
 
     path: Path
     car: str
@@ -48,3 +48,20 @@ def big(folder: Path) -> Path:
     """Make the growth case: 300 cars."""
     big_garage.big(folder / "big")
     return folder / "big"
+
+
+def told(made: Sample, folder: Path) -> str:
+    """Say how large the sample fleet is."""
+    due = subprocess.run(
+        castlenut(made.path, "due", "--json"),
+        env=environment(folder / "home"),
+        capture_output=True,
+        check=True,
+    )
+    files = list((made.path / "vehicles").glob("*.json"))
+    records = sum(
+        line.startswith('"') and '"revs"' in line
+        for file in files
+        for line in file.read_text("utf-8").splitlines()
+    )
+    return f"{len(files)} cars, {records:,} records, {len(json.loads(due.stdout)):,} items"

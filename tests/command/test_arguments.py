@@ -5,7 +5,7 @@ from importlib.metadata import version
 import pytest
 
 from castlenut.command.arguments import COMMANDS
-from castlenut.command.command import GROUPS
+from castlenut.command.command import GROUPS, Command
 from castlenut.command.version import VERSION
 from tests.command.conftest import Shop
 
@@ -27,7 +27,7 @@ def test_help_lists_the_commands_by_group(shop: Shop) -> None:
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda command: str(command.name))
-def test_each_command_has_words_a_group_and_an_example(command) -> None:  # type: ignore[no-untyped-def]
+def test_each_command_has_words_a_group_and_an_example(command: Command) -> None:
     assert command.group in GROUPS
     assert f"castlenut {command.name}" in command.example
     assert command.words
@@ -71,8 +71,10 @@ def test_a_value_that_begins_with_a_hyphen_is_explained(yard: Shop) -> None:
 
     assert told.code == 2
     assert told.faults == [
-        "castlenut: reading: argument --on: expected one argument; write a value that begins with -"
-        " as --on=-3d"
+        (
+            "castlenut: reading: argument --on: expected one argument; write a value that begins"
+            " with - as --on=-3d"
+        )
     ]
     assert yard("reading", "fallowmere", "61605", "--on=-1d").code == 0
 
@@ -107,8 +109,10 @@ def test_without_a_garage_reading_commands_say_how_to_make_one(shop: Shop) -> No
 
     assert told.code == 2
     assert told.faults == [
-        f'castlenut: no garage at {shop.path}: make one with "castlenut --garage {shop.path} add'
-        ' SLUG"'
+        (
+            f'castlenut: no garage at {shop.path}: make one with "castlenut --garage {shop.path}'
+            ' add SLUG"'
+        )
     ]
 
 

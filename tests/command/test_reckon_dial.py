@@ -147,8 +147,10 @@ def test_a_replaced_dial_whose_end_is_unknown_says_how_much_is_estimate() -> Non
     )
 
     assert found["distance"] == [0, 1120, 1596]
-    (note,) = found["notes"] if isinstance(found["notes"], list) else ()
-    assert note.endswith("is taken for 266 mi.")
+    notes = found["notes"]
+    assert isinstance(notes, list)
+    assert len(notes) == 1
+    assert str(notes[0]).endswith("is taken for 266 mi.")
 
 
 def test_a_factor_changed_between_two_readings_is_noted() -> None:
@@ -272,7 +274,7 @@ def test_miles_and_kilometers_of_one_car_get_the_same_dates() -> None:
             {"events": [{"date": "2026-05-01", "kind": "tire_factor", "factor": 1}]},
             "events[1].date: is after asof;",
         ),
-        ({"events": [7]}, "events[1]: 7 is not an object; give one in braces"),
+        ({"events": [7]}, "events[1]: 7 is not an object; write it in braces"),
         (
             {"laid_up": [["2025-05-01", "2025-04-01"]]},
             "laid_up[1]: ends before it begins; give the first day first",

@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 
+from castlenut.domain.units import Distance
 from castlenut.domain.vehicle import KeptAt
 from castlenut.domain.working import Binds, From, State
 from tests.builders import (
@@ -47,7 +48,7 @@ def test_the_first_side_reached_binds() -> None:
 
     item = the_item(today(this, only(OIL), "2026-04-11"), "test-oil")
 
-    assert (item.due_on, item.due_at) == (date(2026, 7, 1), 53000)
+    assert (item.due_on, item.due_at) == (date(2026, 7, 1), Distance(53000))
     assert item.binds is Binds.DATE
     assert item.state is State.AHEAD
     assert item.expected.p50 == date(2026, 7, 1)
@@ -112,7 +113,7 @@ def test_a_job_done_starts_the_counting_anew() -> None:
 
     item = the_item(today(this, only(OIL), "2026-04-11"), "test-oil")
 
-    assert (item.due_on, item.due_at) == (date(2026, 9, 1), 53590)
+    assert (item.due_on, item.due_at) == (date(2026, 9, 1), Distance(53590))
     assert item.baseline is not None
     assert (item.baseline.how, item.baseline.on) == (From.DONE, date(2026, 3, 1))
 
@@ -126,7 +127,7 @@ def test_a_job_that_included_it_counts_too() -> None:
 
     assert item.baseline is not None
     assert item.baseline.how is From.INCLUDED
-    assert item.due_at == 53590
+    assert item.due_at == Distance(53590)
 
 
 def test_nobody_knows_is_no_record_with_its_rank() -> None:
@@ -229,7 +230,7 @@ def test_a_point_opens_half_way(shown: int, state: State) -> None:
     item = the_item(today(this, only(POINTS), "2026-02-01"), "test-bolts")
 
     assert item.state is state
-    assert item.due_at == 50300
+    assert item.due_at == Distance(50300)
     assert item.due_on == date(2027, 1, 1)
 
 
@@ -242,7 +243,7 @@ def test_points_are_done_one_by_one() -> None:
 
     item = the_item(today(this, only(POINTS), "2026-04-11"), "test-bolts")
 
-    assert item.due_at == 51000
+    assert item.due_at == Distance(51000)
     assert item.due_on == date(2027, 1, 1)  # the months still run from the fitting
 
 
@@ -255,7 +256,7 @@ def test_a_job_before_a_points_window_does_not_close_it() -> None:
 
     item = the_item(today(this, only(POINTS), "2026-04-11"), "test-bolts")
 
-    assert item.due_at == 50300
+    assert item.due_at == Distance(50300)
     assert item.state is State.OVERDUE
 
 
@@ -263,12 +264,12 @@ def test_a_later_point_done_closes_the_earlier_ones_and_the_interval_takes_over(
     this = car(
         part("spring", "rear", on="2026-01-01", at=50000, name="spring"),
         readings=STEADY,
-        jobs=[job("2026-03-01", 50590, "test-bolts~spring")],
+        jobs=[job("2026-03-01", 50700, "test-bolts~spring")],
     )
 
     item = the_item(today(this, only(POINTS), "2026-04-11"), "test-bolts")
 
-    assert (item.due_on, item.due_at) == (date(2027, 3, 1), 62590)
+    assert (item.due_on, item.due_at) == (date(2027, 3, 1), Distance(62700))
 
 
 def test_an_event_brings_its_point_again() -> None:
@@ -281,7 +282,7 @@ def test_an_event_brings_its_point_again() -> None:
 
     item = the_item(today(this, only(POINTS), "2026-04-11"), "test-bolts")
 
-    assert item.due_at == 50890
+    assert item.due_at == Distance(50890)
     assert item.binds is Binds.EVENT
     assert item.state is State.OVERDUE
 
@@ -296,7 +297,7 @@ def test_an_event_elsewhere_on_the_car_does_not_touch_it() -> None:
 
     item = the_item(today(this, only(POINTS), "2026-04-11"), "test-bolts")
 
-    assert item.due_at == 61000
+    assert item.due_at == Distance(61000)
 
 
 ONCE = """
@@ -367,9 +368,9 @@ def test_exposure_shortens_both_sides_before_the_window_is_taken() -> None:
 
     item = the_item(today(this, only(salted), "2026-04-11"), "test-oil")
 
-    assert (item.due_on, item.due_at) == (date(2026, 5, 7), 52100)
+    assert (item.due_on, item.due_at) == (date(2026, 5, 7), Distance(52100))
     assert (item.window.opens_on, item.window.closes_on) == (date(2026, 4, 25), date(2026, 5, 19))
-    assert (item.window.opens_at, item.window.closes_at) == (51890, 52310)
+    assert (item.window.opens_at, item.window.closes_at) == (51890, Distance(52310))
 
 
 def test_an_exposure_that_has_ended_shortens_nothing() -> None:
@@ -382,7 +383,7 @@ def test_an_exposure_that_has_ended_shortens_nothing() -> None:
 
     item = the_item(today(this, only(salted), "2026-04-11"), "test-oil")
 
-    assert item.due_at == 53000
+    assert item.due_at == Distance(53000)
 
 
 def test_the_makers_interval_on_the_part_beats_the_rule() -> None:
@@ -390,7 +391,7 @@ def test_the_makers_interval_on_the_part_beats_the_rule() -> None:
 
     item = the_item(today(this, only(OIL), "2026-04-11"), "test-oil")
 
-    assert (item.due_on, item.due_at) == (date(2027, 1, 1), 55000)
+    assert (item.due_on, item.due_at) == (date(2027, 1, 1), Distance(55000))
 
 
 AGE = """
@@ -498,7 +499,7 @@ def test_in_the_south_the_season_is_half_a_year_later() -> None:
 
 
 def test_by_schedule_a_job_inside_its_window_leaves_the_grid() -> None:
-    """7.02: done inside the window, the next is counted from the due point; outside, from the job."""
+    """7.02: done inside the window, the next counts from the due point; outside, from the job."""
     grid = OIL.replace("tolerance = 10", 'tolerance = 10\nnext_from = "schedule"')
     oil = part("engine oil", on="2026-01-01", at=50000, name="oil")
     inside = car(oil, readings=STEADY, jobs=[job("2026-06-20", None, "test-oil~oil")])
@@ -509,6 +510,31 @@ def test_by_schedule_a_job_inside_its_window_leaves_the_grid() -> None:
 
     assert kept.due_on == date(2027, 1, 1)
     assert moved.due_on == date(2026, 11, 20)
+
+
+@pytest.mark.published("7.31", basis="C", source="computed: anchored 28 Feb, 31 Mar, 30 Apr")
+def test_by_schedule_months_are_counted_from_the_anchor_and_not_chained() -> None:
+    """Monthly from 31 January 2025, done on its day: chained it would slip to the 28th."""
+    monthly = """
+[[rule]]
+id = "test-walk"
+title = "walk round, test"
+part = "Storage"
+component = "underbody"
+every = { months = 1 }
+tolerance = 10
+next_from = "schedule"
+intake = { rank = 4, act = "look" }
+"""
+    body = part("underbody", name="body")
+    done = ["2025-01-31", "2025-02-28", "2025-03-31"]
+    this = car(body, readings=STEADY, jobs=[job(on, None, "test-walk~body") for on in done])
+
+    after_two = the_item(today(this, only(monthly), "2025-03-01"), "test-walk")
+    after_three = the_item(today(this, only(monthly), "2025-04-01"), "test-walk")
+
+    assert after_two.due_on == date(2025, 3, 31)
+    assert after_three.due_on == date(2025, 4, 30)
 
 
 def test_a_bad_check_is_overdue_until_the_item_is_done() -> None:
@@ -526,7 +552,7 @@ def test_a_bad_check_is_overdue_until_the_item_is_done() -> None:
     after = the_item(today(mended, only(LOOK), "2026-04-11"), "test-look")
 
     assert (before.state, before.binds) == (State.OVERDUE, Binds.MEASUREMENT)
-    assert (after.state, after.due_at) == (State.AHEAD, 60600)
+    assert (after.state, after.due_at) == (State.AHEAD, Distance(60600))
 
 
 def test_what_is_dated_later_is_left_out() -> None:
@@ -535,11 +561,11 @@ def test_what_is_dated_later_is_left_out() -> None:
 
     item = the_item(today(this, only(OIL), "2026-02-01"), "test-oil")
 
-    assert item.due_at == 53000
+    assert item.due_at == Distance(53000)
 
 
 def test_may_be_due_where_only_the_far_end_has_passed() -> None:
-    """The slowest stretch ran 10 mi a day, the fastest 40: after 60 days 50,000 + ... may be open."""
+    """The slowest stretch ran 10 mi a day, the fastest 40: by then the window may be open."""
     uneven = (
         reading("2026-01-01", 50000),
         reading("2026-01-31", 50300),
@@ -578,7 +604,7 @@ def test_the_owners_own_checks_are_never_overdue() -> None:
     item = the_item(today(this, book(), "2026-04-11"), "oil-level")
 
     assert item.rule.is_own_check
-    assert (item.due_at, item.state, item.may_be) == (50250, State.DUE, None)
+    assert (item.due_at, item.state, item.may_be) == (Distance(50250), State.DUE, None)
 
 
 def test_a_car_stored_at_the_owners_leaves_its_storage_checks_to_him() -> None:

@@ -1,7 +1,9 @@
-"""Measurements against limits, with the shipped rules: wear, stamped and own figures, spread of a set."""
+"""Measurements against limits, with the shipped rules: wear, stamped and own figures, spread."""
 
 from datetime import date
 from decimal import Decimal
+
+import pytest
 
 from castlenut.domain.item import Item
 from castlenut.domain.units import Unit
@@ -189,6 +191,43 @@ def test_a_measurement_at_another_corner_says_nothing_of_it() -> None:
     item = the_item(today(this, book(), "2025-12-18"), "pad-measure")
 
     assert item.binds is not Binds.MEASUREMENT
+
+
+@pytest.mark.published("1.05", basis="R", source="49 CFR 570.7(d): 1.5 x the value, in or out")
+@pytest.mark.parametrize(
+    ("spec", "toe", "passes"),
+    [
+        ("0.125", "0.1875", True),
+        ("0.125", "-0.25", False),
+        ("-0.125", "-0.15", True),
+        ("-0.125", "-0.3", False),
+    ],
+)
+def test_toe_is_held_in_or_out_alike(spec: str, toe: str, passes: bool) -> None:  # noqa: FBT001 - a case
+    this = car(
+        part("alignment", on="2025-06-01", at=51510),
+        readings=STEADY,
+        measurements=[measured("toe", "2025-12-17", 53500, toe, unit="in")],
+        figures=[figure("toe", spec, "in")],
+    )
+
+    item = the_item(today(this, book(), "2026-01-01"), "align")
+
+    assert judged(item, "toe").passes is passes
+
+
+def test_camber_is_shown_beside_the_cars_own_figure_and_not_judged() -> None:
+    this = car(
+        part("alignment", on="2025-06-01", at=51510),
+        readings=STEADY,
+        measurements=[measured("camber", "2025-12-17", 53500, "-0.5", unit="deg")],
+        figures=[figure("camber", "-1.0", "deg")],
+    )
+
+    item = the_item(today(this, book(), "2026-01-01"), "align")
+
+    step = judged(item, "camber")
+    assert (step.value, step.limit, step.passes) == (Decimal("-0.5"), Decimal(-1), None)
 
 
 def test_measuring_counts_as_done_for_the_interval() -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from castlenut.domain.errors import BadInput
+from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.item import Item
 from castlenut.domain.naming import choose, find_items, item_name, unique_name
 from tests.builders import book, car, part, reading, today
@@ -142,3 +142,12 @@ def test_two_at_one_place_need_the_end_of_the_id() -> None:
         "brake-recheck@LF~0000000a",
         "brake-recheck@LF~0000000b",
     ]
+
+
+def test_one_word_of_a_longer_name_mistyped_is_named() -> None:
+    with pytest.raises(BadInput) as refused:
+        choose("milrace", ["wendlecot-millrace", "tessarin-pim"], what="vehicle")
+
+    assert refused.value.faults == (
+        Fault("no vehicle 'milrace'", "vehicle", "did you mean 'wendlecot-millrace'?"),
+    )

@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from castlenut.command.arguments import run
-from castlenut.command.call import World
+from castlenut.command.world import World
 from tests.feed.raw import assert_sound, events, header, plain
 
 TODAY = "2026-11-25"

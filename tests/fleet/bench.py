@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from decimal import Decimal
-from functools import partial, wraps
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from typing import Concatenate, ParamSpec
@@ -62,8 +62,7 @@ Entry = Callable[Concatenate["Bench", int, P], None]
 def _entry(method: Entry[P]) -> Entry[P]:
     """Put an entry off until the days of the car are gone through in their order."""
 
-    @wraps(method)
-    def put_off(bench: "Bench", day: int, *args: P.args, **kwargs: P.kwargs) -> None:
+    def put_off(bench: "Bench", day: int, /, *args: P.args, **kwargs: P.kwargs) -> None:
         bench.put_off(day, partial(method, bench, day, *args, **kwargs))
 
     return put_off
@@ -96,21 +95,21 @@ class Bench:
         self._entries.clear()
 
     @_entry
-    def taken_on(self, day: int, slug: str, fields: Mapping[str, str]) -> None:
+    def taken_on(self, _day: int, /, slug: str, fields: Mapping[str, str]) -> None:
         """Begin a car: it is entered on that day."""
         self.slug = slug
         self._save(draft_vehicle(self.garage, slug, {**fields, "note": INVENTED}))
 
     @_entry
-    def exposed(self, day: int, names: str) -> None:
+    def exposed(self, day: int, /, names: str) -> None:
         self._save(draft_exposure(self.garage, self.slug, names, since=on(day)))
 
     @_entry
-    def laid_up(self, day: int, until: int, note: str) -> None:
+    def laid_up(self, day: int, /, until: int, note: str) -> None:
         self._save(draft_layup(self.garage, self.slug, since=on(day), until=on(until), note=note))
 
     @_entry
-    def found(self, day: int, *parts: Part) -> None:
+    def found(self, _day: int, /, *parts: Part) -> None:
         """Enter parts that are on the car, and nobody knows since when."""
         garage = self.garage
         self._save(
@@ -125,14 +124,14 @@ class Bench:
         self.told(day, *(f"{p.kind} {p.places or '-'} stated {on(since)} {at}" for p in parts))
 
     @_entry
-    def told(self, day: int, *lines: str) -> None:
+    def told(self, _day: int, /, *lines: str) -> None:
         """Enter what is known at intake, a line a kind."""
         draft = draft_intake(self.garage, self.slug, lines)
         assert not draft.faults, [str(fault) for fault in draft.faults]
         self._save(draft)
 
     @_entry
-    def reading(self, day: int, figure: int, note: str | None = None) -> None:
+    def reading(self, day: int, /, figure: int, note: str | None = None) -> None:
         self._save(draft_reading(self.garage, self.slug, str(figure), on=on(day), note=note))
 
     def readings(self, *days_and_figures: tuple[int, int]) -> None:
@@ -143,6 +142,7 @@ class Bench:
     def fit(
         self,
         day: int,
+        /,
         at: int,
         *parts: Part,
         hours: str = "0",
@@ -161,7 +161,7 @@ class Bench:
         self._save(_by_one_job(drafts, {**_bill(hours, materials), "note": note}))
 
     @_entry
-    def convert(self, day: int, at: int, name: str, *, hours: str, materials: str) -> None:
+    def convert(self, day: int, /, at: int, name: str, *, hours: str, materials: str) -> None:
         draft = draft_conversion(self.garage, self.slug, name, on=on(day), at=str(at))
         self._save(_by_one_job([draft], _bill(hours, materials)))
 
@@ -169,6 +169,7 @@ class Bench:
     def done(
         self,
         day: int,
+        /,
         at: int,
         *items: str,
         hours: str = "0",
@@ -195,7 +196,9 @@ class Bench:
         self._save(draft)
 
     @_entry
-    def measured(self, day: int, at: int, item: str, value: str, note: str | None = None) -> None:
+    def measured(
+        self, day: int, /, at: int, item: str, value: str, note: str | None = None
+    ) -> None:
         self._save(
             draft_measurement(
                 self.garage, self.slug, item, value, on=on(day), at=str(at), note=note
@@ -203,30 +206,30 @@ class Bench:
         )
 
     @_entry
-    def declined(self, day: int, *items: str, who: str, why: str) -> None:
+    def declined(self, day: int, /, *items: str, who: str, why: str) -> None:
         self._save(draft_decline(self.garage, self.slug, items, who=who, why=why, on=on(day)))
 
     @_entry
-    def happened(self, day: int, at: int, event: str, where: str | None = None) -> None:
+    def happened(self, day: int, /, at: int, event: str, where: str | None = None) -> None:
         self._save(
             draft_happening(self.garage, self.slug, event, on=on(day), at=str(at), where=where)
         )
 
     @_entry
-    def corrected(self, day: int, kind: str, **fields: str) -> None:
+    def corrected(self, _day: int, /, kind: str, **fields: str) -> None:
         """Correct the record of a part the car has once."""
         (here,) = (each for each in self.garage.car(self.slug).car.components if each.kind == kind)
         self._save(draft_correction(self.garage, self.slug, here.record, fields))
 
     @_entry
-    def record(self, day: int, table: str, values: Mapping[str, Value]) -> None:
+    def record(self, _day: int, /, table: str, values: Mapping[str, Value]) -> None:
         """Enter a record that no form makes yet; the schema checks it."""
         new = Drafting(self.garage, self.slug)
         new.add(table, values)
         self._save(new.draft(table))
 
     @_entry
-    def rotated(self, day: int, at: int, moves: str, *, hours: str) -> None:
+    def rotated(self, day: int, /, at: int, moves: str, *, hours: str) -> None:
         """Move tires with their wheels, `LF=LR` being from and to, and record it as done."""
         bill = _bill(hours, "0")
         job = draft_job(
@@ -259,7 +262,7 @@ class Bench:
         self._save(_together([job, new.draft("rotated")]))
 
     @_entry
-    def booked(self, day: int, visit: int, *items: str, hours: int, note: str) -> None:
+    def booked(self, _day: int, /, visit: int, *items: str, hours: int, note: str) -> None:
         """Book a visit for items, on a day to come."""
         found = [i for i in self.garage.today(self.slug).items if i.id.rule in items]
         new = Drafting(self.garage, self.slug)

@@ -112,7 +112,11 @@ def small_rules(draw: st.DrawFn, name: str) -> Rule:
 
 def with_rules(*rules: Rule) -> RuleBook:
     """Give a book of these rules alone, beside the shipped tables."""
-    return replace(book(), rules={rule.id: rule for rule in rules})
+    return replace(
+        book(),
+        rules={rule.id: rule for rule in rules},
+        kinds_of={rule.id: rule.kinds for rule in rules},
+    )
 
 
 def readings_of(line: Sequence[Standing], numbers: Sequence[int]) -> tuple[Reading, ...]:

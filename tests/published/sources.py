@@ -1,6 +1,6 @@
 """Gathers the published figures that tests check, and writes docs/sources.md from their marks.
 
-Run `python tests/published/sources.py` after adding a check; a test holds the page against the marks.
+Run `python tests/published/sources.py` after adding a check; a test holds the page to the marks.
 """
 
 import contextlib
@@ -23,10 +23,11 @@ WORDS = {
 }
 HEAD = """# Sources
 
-Every figure from outside that a test checks, by row, made from the marks of the tests by
-`python tests/published/sources.py`. Where a figure comes from memory it says so: it is not confirmed.
-Regulations change; the source names the text that was read. The vehicle's own service manual, local
-codes and licensed practice come first.
+Every figure from outside that a test checks, made from the marks of the tests by
+`python tests/published/sources.py`. A row has the number that stands in brackets in the sources of
+the rules and beside the figures in the code. Where a figure comes from memory it says so: it is not
+confirmed. Regulations change; the source names the text that was read. The vehicle's own service
+manual, local codes and licensed practice come first.
 
 | row | how far it was read | source | checked in |
 |---|---|---|---|

@@ -12,6 +12,8 @@ import pytest
 from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import Dial, FactorFrom, Reading, Replaced, RolledOver, odometer
 from castlenut.domain.units import Distance, Unit
+from castlenut.domain.working import State
+from tests.builders import book, car, part, the_item, today
 
 FIVE_DIGITS = Dial(unit=Unit.MI, digits=5, tenths=False)
 
@@ -103,3 +105,31 @@ def test_another_dial_goes_on_where_the_old_one_ended() -> None:
     found = odometer(FIVE_DIGITS, taken, [replaced])
 
     assert [placed.distance for placed in found.sound] == [45_120.0, 45_510.0]
+
+
+@pytest.mark.published(
+    "10.01", basis="R", source="Maryland COMAR 11.12.01.19 A(2): designed mechanical odometer limit"
+)
+def test_an_item_counts_on_past_the_end_of_the_dial() -> None:
+    """Oil of 98,750 is due 3,000 mi on, at 01,750 on the dial; at 00,430 1,320 are left."""
+    read = (reading("a", date(2024, 3, 1), "98750"), reading("b", date(2024, 5, 1), "00430"))
+    this = car(part("engine oil", on="2024-03-01", at=98750), readings=read)
+
+    item = the_item(today(this, book(), "2024-05-01"), "oil")
+
+    assert (item.due_at, item.shown.due_at) == (101_750.0, Decimal(1750))
+    assert (item.distance_left, item.state) == (1_320.0, State.AHEAD)
+
+
+@pytest.mark.published("10.12", basis="C", source="factor by set and date, totals add piecewise")
+def test_an_item_counts_true_miles_of_another_set_of_tires() -> None:
+    """From 40,000 at a factor of 1.04: 2,500 shown are 2,600 true, so 400 are left of 3,000."""
+    read = (reading("a", date(2024, 1, 1), "40000"), reading("b", date(2024, 5, 1), "42500"))
+    other_set = FactorFrom(record=RecordId("e"), on=date(2024, 1, 1), factor=Fraction("1.04"))
+    oil = part("engine oil", on="2024-01-01", at=40000)
+    this = car(oil, readings=read, dial_events=(other_set,))
+
+    item = the_item(today(this, book(), "2024-05-01"), "oil")
+
+    assert item.distance_left == pytest.approx(400.0)
+    assert item.shown.due_at == Decimal(42884)

@@ -19,13 +19,21 @@ def test_seven_symbols_with_a_date_of_four_digits_are_a_retread() -> None:
     assert made("ABC2317").is_retread
 
 
-@pytest.mark.published("2.03", basis="R", source="64 FR 36807; a 2006 owner's manual, p.197")
+@pytest.mark.published("2.02", basis="R", source="80 FR 19553 (13 Apr 2015)")
+@pytest.mark.parametrize("plant", ["AB", "1AB"])
+def test_plant_code_of_two_or_three_symbols_leaves_the_date_alone(plant: str) -> None:
+    assert made(f"DOT {plant} 12CDEF 2317").weeks == (Week(year=2017, number=23),)
+
+
+@pytest.mark.published(
+    "2.03", basis="R", source="64 FR 36807; Dodge Sprinter 2006 owner's manual p.197"
+)
 def test_three_digits_last_until_about_july_2000() -> None:
     assert made("200").weeks[-1] == Week(year=2000, number=20)
     assert made("350").weeks[-1] == Week(year=1990, number=35)
 
 
-@pytest.mark.published("2.04", basis="R", source="owner's manuals, tire labeling")
+@pytest.mark.published("2.04", basis="R", source="Lincoln and Dodge owner's manual text")
 @pytest.mark.parametrize(
     ("tin", "week"), [("2501", Week(year=2001, number=25)), ("0301", Week(year=2001, number=3))]
 )
@@ -33,18 +41,18 @@ def test_four_digits_are_week_and_year(tin: str, week: Week) -> None:
     assert made(tin).weeks == (week,)
 
 
-@pytest.mark.published("2.04", basis="R", source="owner's manuals, tire labeling")
+@pytest.mark.published("2.04", basis="R", source="Lincoln and Dodge owner's manual text")
 def test_three_digits_are_week_and_year_of_the_decade() -> None:
     """317 is printed as week 31 of 1997; the code alone leaves the decade open."""
     assert Week(year=1997, number=31) in made("317").weeks
 
 
-@pytest.mark.published("2.04", basis="R", source="owner's manuals, tire labeling")
+@pytest.mark.published("2.04", basis="R", source="Lincoln and Dodge owner's manual text")
 def test_031_is_the_third_week_of_1981_or_1991() -> None:
     assert made("031").weeks == (Week(year=1981, number=3), Week(year=1991, number=3))
 
 
-@pytest.mark.published("2.05", basis="R", source="two owner's manuals, one of 2006 p.197")
+@pytest.mark.published("2.05", basis="R", source="Subaru owner's manual; Dodge 2006 p.197")
 def test_week_1_is_the_first_full_week() -> None:
     """2001 began on a Monday: its first full week begins on 7 January."""
     assert made("0101").weeks == (Week(year=2001, number=1),)

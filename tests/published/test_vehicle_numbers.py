@@ -47,11 +47,35 @@ def test_first_published_case_gives_4() -> None:
 
 
 @pytest.mark.published(
-    "8.04", basis="R", source="NHTSA outline for manufacturers, p.18, 565.15(c)(4)"
+    "8.04", basis="R", source="NHTSA Outline for new manufacturer information p.18"
 )
 def test_second_published_case_gives_6() -> None:
     """Sum 314 = 28 remainder 6."""
     assert read_vin("1J9RP1A36A1644345").check is Check.HOLDS
+
+
+@pytest.mark.published("8.05", basis="R", source="49 CFR 565; one copy misprints .634 for 7/11")
+@pytest.mark.parametrize(
+    ("ending", "total", "decimal", "digit"),
+    [
+        ("40", 12, 0.091, "1"),
+        ("80", 24, 0.182, "2"),
+        ("10", 3, 0.273, "3"),
+        ("50", 15, 0.364, "4"),
+        ("90", 27, 0.455, "5"),
+        ("20", 6, 0.545, "6"),
+        ("60", 18, 0.636, "7"),
+        ("04", 8, 0.727, "8"),
+        ("30", 9, 0.818, "9"),
+        ("05", 10, 0.909, "X"),
+    ],
+)
+def test_decimals_of_elevenths_lead_to_the_digit(
+    ending: str, total: int, decimal: float, digit: str
+) -> None:
+    """Positions 16 and 17 weigh 3 and 2."""
+    assert round(total / 11 % 1, 3) == decimal
+    assert check_digit("0" * 15 + ending) == digit
 
 
 @pytest.mark.published("8.06", basis="C", source="common test numbers, from memory; sums computed")
@@ -108,6 +132,20 @@ def test_position_7_proves_nothing_of_heavy_trucks_motorcycles_trailers(
     vehicle: VehicleClass,
 ) -> None:
     assert len(model_years("0" * 9 + "K" + "0" * 7, vehicle=vehicle)) == 2
+
+
+@pytest.mark.published("8.10", basis="R", source="73 FR 23367: made from 27 Oct 2008, A or B")
+@pytest.mark.parametrize(("code", "year"), [("A", 2010), ("B", 2011)])
+def test_years_of_the_changeover_are_told_by_a_letter_at_position_7(code: str, year: int) -> None:
+    assert model_years("0" * 6 + "A" + "00" + code + "0" * 7) == (year,)
+
+
+@pytest.mark.published("8.12", basis="R2", source="reference page: Ford and AMC used 0 for 1980")
+def test_number_of_1980_with_0_at_its_year_is_not_refused() -> None:
+    """An invented serial of 11 characters, and 17 characters whose position 10 holds a 0."""
+    assert read_vin("0A12B345678").form is Form.SERIAL
+    assert read_vin("1A23B45CX0D678901").form is Form.VIN
+    assert read_vin("1A23B45CX0D678901").model_years == ()
 
 
 @pytest.mark.published("8.11", basis="R2", source="reference pages")

@@ -6,7 +6,7 @@ from castlenut.domain import limits
 from castlenut.domain.limits import holds
 
 
-@pytest.mark.published("13.01", basis="R", source="service texts of 1992 and 1997")
+@pytest.mark.published("13.01", basis="R", source="Ford Probe 1992, 1997 service texts")
 def test_lowest_cylinder_keeps_75_percent_of_the_highest() -> None:
     limit = limits.compression([150.0, 140.0, 145.0, 113.0])
 

@@ -8,6 +8,7 @@ from textual.pilot import Pilot
 
 from castlenut.garage.garage import Garage, open_garage
 from castlenut.screens.app import CastlenutApp
+from castlenut.screens.board import Board
 from castlenut.screens.forms.form import Form
 from tests.screens import garages
 
@@ -45,11 +46,19 @@ async def settled(pilot: Pilot[int]) -> None:
     pytest.fail("the screens did not come to rest")
 
 
+async def begun(pilot: Pilot[int]) -> None:
+    """Wait for the board, and put the cursor on the car that most tests are about."""
+    await settled(pilot)
+    if isinstance(pilot.app.screen, Board):
+        pilot.app.screen.cars.put_cursor("harrowmead-tanager")
+        await settled(pilot)
+
+
 def _is_busy(pilot: Pilot[int]) -> bool:
     screen = pilot.app.screen
     if isinstance(screen, Form):
         return screen.is_looking
-    return bool(getattr(screen, "is_following", False)) or any(
+    return (isinstance(screen, Board) and screen.is_following) or any(
         not worker.is_finished for worker in pilot.app.workers
     )
 
@@ -63,9 +72,10 @@ async def pressed(pilot: Pilot[int], *keys: str) -> None:
 
 
 async def typed(pilot: Pilot[int], text: str) -> None:
-    """Type a text letter by letter."""
+    """Type a text letter by letter, without a rest between them."""
     names = {" ": "space", ",": "comma", "-": "minus", "/": "slash", "=": "equals_sign"}
-    await pressed(pilot, *(names.get(letter, letter) for letter in text))
+    await pilot.press(*(names.get(letter, letter) for letter in text))
+    await settled(pilot)
 
 
 def shown(app: CastlenutApp) -> str:

@@ -1,4 +1,4 @@
-"""Garages for the screens' tests, built record by record. All cars and people in them are invented."""
+"""Garages for the screens' tests, record by record. All cars and people in them are invented."""
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime
@@ -53,6 +53,11 @@ def garage(path: Path) -> Garage:
     _add(built, "stavering-plover", _MARSH)
     (path / "vehicles" / "stavering-plover.json").write_text('{"castlenut":', encoding="utf-8")
     return open_garage(path, surroundings(first=5_000))
+
+
+def add_car(built: Garage, slug: str, description: str) -> None:
+    """Add a car of which nothing but its name is known."""
+    _add(built, slug, [_vehicle(slug, description)])
 
 
 def _add(built: Garage, slug: str, records: Sequence[Record]) -> None:

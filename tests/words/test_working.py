@@ -26,6 +26,7 @@ from castlenut.domain.working import (
     Expected,
     From,
     Judged,
+    KeptToSchedule,
     NotKnown,
     NotShortened,
     Pointed,
@@ -312,6 +313,10 @@ CASES: list[tuple[Step, list[str]]] = [
             distance_left=Decimal(-80),
         ),
         ["result: 80 mi over: overdue"],
+    ),
+    (
+        KeptToSchedule(on=date(2025, 1, 31), at=None, turn_on=3, turn_at=1),
+        ["on schedule from 2025-01-31; done inside its window: the next is interval 3 from there"],
     ),
     (
         Result(

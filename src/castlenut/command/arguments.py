@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import argparse
 import sys
+from functools import partial
 from typing import TYPE_CHECKING, NoReturn
 
 from castlenut.command import calendar_and_paper, output
-from castlenut.command.call import Call, World
+from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
 from castlenut.command.upkeep import corrections, garage, inspection, sums
@@ -15,6 +16,8 @@ from castlenut.command.version import VERSION
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+
+    from castlenut.command.world import World
 
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
@@ -31,6 +34,7 @@ COMMANDS: tuple[Command, ...] = (
 _BY_NAME = {command.name: command for command in COMMANDS}
 _WITH_VALUE = frozenset({"--garage", "--today"})
 _WIDTH = 12
+_HELP_WIDTH = 78  # asked of the terminal, it loads four modules in every command, help or not
 
 
 class _Parser(argparse.ArgumentParser):
@@ -90,7 +94,12 @@ def _add_global(parser: argparse.ArgumentParser) -> None:
 
 
 def _global_parser() -> argparse.ArgumentParser:
-    parser = _Parser(prog="castlenut", add_help=False, allow_abbrev=False)
+    parser = _Parser(
+        prog="castlenut",
+        formatter_class=partial(argparse.HelpFormatter, width=_HELP_WIDTH),
+        add_help=False,
+        allow_abbrev=False,
+    )
     _add_global(parser)
     parser.add_argument("--version", action="store_true")
     parser.add_argument("-h", "--help", action="store_true")
@@ -102,7 +111,7 @@ def _command_parser(command: Command) -> argparse.ArgumentParser:
         prog=f"castlenut {command.name}",
         description=f"{command.words[0].upper()}{command.words[1:]}.",
         epilog=f"example:\n  {command.example}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=partial(argparse.RawDescriptionHelpFormatter, width=_HELP_WIDTH),
         allow_abbrev=False,
         add_help=not command.has_own_help,
     )
@@ -143,9 +152,9 @@ def _without_command(call: Call) -> int:
         code = asking.due(call)
         output.write("", "commands:", *_names())
         return code
-    from castlenut.screens.app import run as run_screens
+    from castlenut.command.opening import open_screens
 
-    return run_screens(call.garage_path(), call.surroundings())
+    return open_screens(call, call.garage_path())
 
 
 def _names() -> Iterator[str]:

@@ -5,37 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
-    from datetime import date, datetime
+    from collections.abc import Mapping, Sequence
+    from datetime import date
     from pathlib import Path
-    from typing import TextIO
 
+    from castlenut.command.world import World
     from castlenut.garage.garage import Garage, Surroundings
 
 DAY_FORM = "write a day that exists, as 2026-11-25"
-
-
-class World:
-    """What only the entry of the program may read: environment, clock, chance, standard input."""
-
-    __slots__ = ("device_digits", "environment", "new_id", "now", "stdin", "today")
-
-    def __init__(
-        self,
-        *,
-        environment: Mapping[str, str],
-        today: Callable[[], date],
-        now: Callable[[], datetime],
-        new_id: Callable[[], str],
-        device_digits: Callable[[], str],
-        stdin: TextIO,
-    ) -> None:
-        self.environment = environment
-        self.today = today
-        self.now = now
-        self.new_id = new_id
-        self.device_digits = device_digits
-        self.stdin = stdin
 
 
 class Call:

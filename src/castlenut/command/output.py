@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 from castlenut.words.escape import LONGEST_TEXT, one_line
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
     from pathlib import Path
 
-    from castlenut.command.call import World
+    from castlenut.command.world import World
 
 FINE = 0
 WARNING = 1  # asked for with --check
@@ -42,13 +42,27 @@ def tell(message: str) -> None:
 
 def write_json(answer: object) -> None:
     """Write an answer as one JSON text, ASCII only; in lines only where a person reads it."""
+    sys.stdout.write(json_text(answer) + "\n")
+
+
+def json_text(answer: object) -> str:
+    """Give an answer as JSON, ASCII only; in lines only where a person reads it."""
     import json
 
     if is_on_terminal():
-        text = json.dumps(answer, indent=2)
-    else:
-        text = json.dumps(answer, separators=(",", ":"))
-    sys.stdout.write(text + "\n")
+        return json.dumps(answer, indent=2)
+    return json.dumps(answer, separators=(",", ":"))
+
+
+def write_json_list(texts: Iterable[str]) -> None:
+    """Write answers that are JSON texts already as one list, as `write_json` would."""
+    begin, between, end = ("[\n  ", ",\n  ", "\n]\n") if is_on_terminal() else ("[", ",", "]\n")
+    is_first = True
+    for text in texts:
+        sys.stdout.write(begin if is_first else between)
+        sys.stdout.write(text.replace("\n", "\n  "))
+        is_first = False
+    sys.stdout.write("[]\n" if is_first else end)
 
 
 def write_canonical(records: list[Mapping[str, object]]) -> None:
@@ -102,12 +116,13 @@ def _told(error: Exception, world: World) -> int:
     if isinstance(error, NotSaved):
         tell(str(error))
         return NOT_DONE
-    tell(_report(error, world))
+    what = f"something went wrong ({type(error).__name__}); what was saved before stands"
+    tell(f"{what}; details in {saved_report(error, world)}")
     return NOT_DONE
 
 
-def _report(error: Exception, world: World) -> str:
-    """Save what is known of an unforeseen fault, and say where."""
+def saved_report(error: Exception, world: World) -> str:
+    """Save what is known of an unforeseen fault; give where it is, or why it is nowhere."""
     import traceback
 
     from castlenut.command.version import VERSION
@@ -116,13 +131,12 @@ def _report(error: Exception, world: World) -> str:
 
     path = _report_path(world)
     text = "".join((f"castlenut {VERSION}\n\n", *traceback.format_exception(error)))
-    what = f"something went wrong ({type(error).__name__}); what was saved before stands"
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_outside(path, text.encode("utf-8", "backslashreplace"))
     except (NotSaved, OSError) as refused:
-        return f"{what}; a report could not be saved at {path}: {refused}"
-    return f"{what}; details in {path}"
+        return f"no file: {path} could not be written ({refused})"
+    return str(path)
 
 
 def _report_path(world: World) -> Path:

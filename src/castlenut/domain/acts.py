@@ -87,15 +87,16 @@ def dealt_with(
 ) -> tuple[Done, ...]:
     """Give all that was done on an item since its part was fitted, the earliest first."""
     found = [
-        act
-        for act in (
-            *_jobs(rule, component, ground),
-            *_visits(rule, ground),
-            *_measurements(rule, component, ground),
-            *_statements(rule, component, at, ground),
-        )
-        if component.on is None or act.on is None or act.on >= component.on
+        *_jobs(rule, component, ground),
+        *_visits(rule, ground),
+        *_measurements(rule, component, ground),
+        *_statements(rule, component, at, ground),
     ]
+    if not found:
+        return ()
+    began = component.on
+    if began is not None:
+        found = [act for act in found if act.on is None or act.on >= began]
     found.sort(key=lambda act: (act.on or date.min, act.distance or 0.0, act.record))
     return tuple(found)
 
@@ -107,7 +108,7 @@ def _jobs(rule: Rule, component: Component, ground: Ground) -> Iterator[Done]:
             record=job.record,
             on=job.on,
             at=job.at,
-            distance=ground.distance_of(job.at, job.on),
+            distance=ground.run_at[job.record],
             by=job.by,
             is_estimated=job.estimated,
         )
@@ -123,7 +124,7 @@ def _visits(rule: Rule, ground: Ground) -> Iterator[Done]:
             record=job.record,
             on=job.on,
             at=job.at,
-            distance=ground.distance_of(job.at, job.on),
+            distance=ground.run_at[job.record],
             is_estimated=job.estimated,
         )
 
@@ -164,7 +165,11 @@ def is_of(measurement: Measurement, component: Component) -> bool:
 def _statements(
     rule: Rule, component: Component, at: Place | None, ground: Ground
 ) -> Iterator[Done]:
-    for each in ground.car.statements:
+    about = (
+        *ground.stated.get((rule.id, None), ()),
+        *ground.stated.get((None, component.kind), ()),
+    )
+    for each in about:
         if not _tells(each, rule) or not speaks_of(each, rule, component, at):
             continue
         is_stated = each.answer is Answer.STATED

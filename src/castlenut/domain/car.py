@@ -1,12 +1,11 @@
 """All that is recorded of one car, as the domain sees it."""
 
 from collections.abc import Mapping
-from dataclasses import field, replace
 from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.component import Component
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.domain.happenings import Decline, Happening, Job, Measurement, Statement
 from castlenut.domain.ids import RecordId, VehicleId
 from castlenut.domain.odometer import DialEvent, Reading

@@ -1,12 +1,11 @@
 """What is fitted to a car, since when, and with which figures on it."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Place
 

@@ -1,27 +1,26 @@
 """The repeating interval: whose it is, how exposure shortens it, and what it counts from."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
 from castlenut.domain.acts import Done, counts_fitting
-from castlenut.domain.frozen import dataclass
-from castlenut.domain.interval import Interval, Point, due_at, due_on, scaled
+from castlenut.domain.frozen import dataclass, replace
+from castlenut.domain.interval import Interval, Point, due_at, due_on, exact, scaled
 from castlenut.domain.matching import holds
 from castlenut.domain.points import has_open_first
 from castlenut.domain.rules.precedence import every_from_text
 from castlenut.domain.rules.rule import Act, Counting, Rule, Variant
 from castlenut.domain.season import Season, next_season, shifted
-from castlenut.domain.sides import Side, Subject, allowance
-from castlenut.domain.units import Distance
-from castlenut.domain.window import NextFrom, Window, next_base, window_around
+from castlenut.domain.sides import Side, Subject, allowance, shown
+from castlenut.domain.window import Window, inside_at, inside_on, window_around
 from castlenut.domain.working import (
-    Anchored,
     Beats,
     Binds,
     Counted,
     From,
+    KeptToSchedule,
     NotKnown,
     NotShortened,
     Seasoned,
@@ -105,7 +104,7 @@ def shortened(this: Subject, interval: Interval) -> tuple[Interval, tuple[Step, 
     holding = this.ground.around.facts["exposure"]
     factors = sorted((factor, name) for name, factor in rule.exposure.items() if name in holding)
     if not factors:
-        would = tuple(sorted(rule.exposure.items(), key=lambda pair: (pair[1], pair[0])))
+        would = tuple(sorted(rule.exposure.items(), key=_by_factor))
         return interval, (NotShortened(would=would),)
     factor, name = factors[0]
     short = scaled(interval, factor)
@@ -118,6 +117,12 @@ def shortened(this: Subject, interval: Interval) -> tuple[Interval, tuple[Step, 
             days=short.days,
         ),
     )
+
+
+def _by_factor(pair: tuple[str, Fraction]) -> tuple[float, str]:
+    # fractions compare ten times as slowly, and this is asked for nearly every item
+    name, factor = pair
+    return factor.numerator / factor.denominator, name
 
 
 def _decimal(figure: float | None) -> Decimal | None:
@@ -139,12 +144,12 @@ def interval_side(this: Subject, force: InForce) -> Side | None:
             return None
         force = _months_alone(force)
     interval = force.interval
-    base, point = (
+    base, grid = (
         _running_months(this, interval) if waits_for_points else _counted_from(this, interval)
     )
-    on = None if point.on is None else due_on(point.on, interval)
-    at = None if point.at is None else due_at(point.at, interval)
-    steps: list[Step] = [_anchor(base, point, this), *force.steps]
+    due = grid.next(interval)
+    on, at = due.on, due.at
+    steps: list[Step] = [base.step, *_kept(grid, this), *force.steps]
     steps.extend(_missing(base, interval, on, at))
     window = window_around(
         on,
@@ -175,14 +180,46 @@ def _months_alone(force: InForce) -> InForce:
     )
 
 
-def _anchor(base: Done, point: Point, this: Subject) -> Anchored:
-    """Give the step of the anchor: by schedule the counting starts from the due point instead."""
-    step = base.step
-    if point.on != base.on:
-        step = replace(step, on=point.on)
-    if point.at is not None and point.at != base.distance:
-        step = replace(step, at=this.ground.odometer.shown_of(Distance(point.at)))
-    return step
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Grid:
+    """What is counted from, and which interval from there is the next, each side by itself.
+
+    Months are counted from the anchor whatever the number: 31 January plus two is 31 March (7.31).
+    """
+
+    anchor: Point
+    turn_on: int = 1
+    turn_at: int = 1
+
+    def next(self, interval: Interval) -> Point:
+        """Give the next due point."""
+        anchor = self.anchor
+        return Point(
+            on=None if anchor.on is None else due_on(anchor.on, _times(interval, self.turn_on)),
+            at=None if anchor.at is None else due_at(anchor.at, _times(interval, self.turn_at)),
+        )
+
+
+def _times(interval: Interval, turn: int) -> Interval:
+    if turn == 1:
+        return interval
+    return Interval(
+        months=None if interval.months is None else interval.months * turn,
+        days=None if interval.days is None else interval.days * turn,
+        distance=None if interval.distance is None else exact(interval.distance * turn),
+    )
+
+
+def _kept(grid: _Grid, this: Subject) -> Iterator[KeptToSchedule]:
+    """Give the step that says so where a side is counted on from the schedule."""
+    if grid.turn_on == 1 and grid.turn_at == 1:
+        return
+    yield KeptToSchedule(
+        on=grid.anchor.on,
+        at=shown(grid.anchor.at, this.ground),
+        turn_on=grid.turn_on,
+        turn_at=grid.turn_at,
+    )
 
 
 def _missing(
@@ -195,7 +232,7 @@ def _missing(
         yield NotKnown(what="the day", remedy=f"{remedy}: on=DATE")
 
 
-def _running_months(this: Subject, interval: Interval) -> tuple[Done, Point]:
+def _running_months(this: Subject, interval: Interval) -> tuple[Done, _Grid]:
     base = this.fitted
     if base is None:
         raise AssertionError("points after the fitting are open only where it is known")
@@ -212,33 +249,44 @@ def _running_months(this: Subject, interval: Interval) -> tuple[Done, Point]:
         )
         if window.opens_on is not None and act.on >= window.opens_on:
             base = act
-    return base, Point(on=base.on)
+    return base, _Grid(anchor=Point(on=base.on))
 
 
-def _counted_from(this: Subject, interval: Interval) -> tuple[Done, Point]:
-    """Give what the interval counts from: the latest job, or by schedule the due point then."""
+def _counted_from(this: Subject, interval: Interval) -> tuple[Done, _Grid]:
+    """Give the latest job, and what is counted from: the job, or the schedule it left alone."""
     starts = list(this.acts)
     if this.fitted is not None and counts_fitting(this.rule):
         starts.insert(0, this.fitted)
     base = starts[0]
-    point = Point(on=base.on, at=base.distance)
+    grid = _Grid(anchor=Point(on=base.on, at=base.distance))
     for act in starts[1:]:
-        done = Point(on=act.on, at=act.distance)
         if this.rule.counting is Counting.SCHEDULE:
-            due = Point(
-                on=None if point.on is None else due_on(point.on, interval),
-                at=None if point.at is None else due_at(point.at, interval),
-            )
-            window = window_around(
-                due.on,
-                due.at,
-                interval,
-                lead=allowance(this.rule.lead, this),
-                tolerance=allowance(this.rule.tolerance, this),
-            )
-            done = next_base(done, due, window, NextFrom.SCHEDULE)
-        base, point = act, done
-    return base, point
+            grid = _after(act, grid, interval, this)
+        else:
+            grid = _Grid(anchor=Point(on=act.on, at=act.distance))
+        base = act
+    return base, grid
+
+
+def _after(act: Done, grid: _Grid, interval: Interval, this: Subject) -> _Grid:
+    """Give the grid after a job: it stands where the job fell inside its window (7.02, 7.03)."""
+    due = grid.next(interval)
+    window = window_around(
+        due.on,
+        due.at,
+        interval,
+        lead=allowance(this.rule.lead, this),
+        tolerance=allowance(this.rule.tolerance, this),
+    )
+    keeps_on, keeps_at = inside_on(window, act.on), inside_at(window, act.distance)
+    return _Grid(
+        anchor=Point(
+            on=grid.anchor.on if keeps_on else act.on,
+            at=grid.anchor.at if keeps_at else act.distance,
+        ),
+        turn_on=grid.turn_on + 1 if keeps_on else 1,
+        turn_at=grid.turn_at + 1 if keeps_at else 1,
+    )
 
 
 def season_side(this: Subject, force: InForce) -> Side | None:

@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from enum import Enum
@@ -10,7 +9,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from castlenut.domain.dial import DialEvent, FactorFrom, Replaced, RolledOver, in_order
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.pieces import Begins, Cut, Piece, Stretch
 from castlenut.domain.units import Distance, Shown, Unit

@@ -1,6 +1,6 @@
 """What is due on a car on a day, and why: every rule on every component, with its working."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 
@@ -20,6 +20,13 @@ from castlenut.domain.order import sort_key
 from castlenut.domain.points import point_sides
 from castlenut.domain.rules.rule import Act, Rule, RuleBook
 from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
+from castlenut.domain.together import (
+    Stands,
+    first_day_side,
+    first_distance_side,
+    how_it_stands,
+    point_of,
+)
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.use.estimate import DateBand, Use
 from castlenut.domain.window import Window
@@ -29,7 +36,6 @@ from castlenut.domain.working import (
     BeforeItRolls,
     Binds,
     Cautioned,
-    DialRead,
     Expected,
     From,
     NotKnown,
@@ -55,17 +61,15 @@ class CarToday:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Standing:
-    """How an item stands: the state, and what it may already be by the far end of the band."""
-
-    state: State
-    may_be: State | None
-    waits: bool
-
-
-def items_today(car: Car, book: RuleBook, *, today: date, south: bool = False) -> CarToday:
-    """Give every item of a car on a day, the worst first.
+def items_today(
+    car: Car,
+    book: RuleBook,
+    *,
+    today: date,
+    south: bool = False,
+    kinds: Collection[str] | None = None,
+) -> CarToday:
+    """Give every item of a car on a day, the worst first; with `kinds` only those of such parts.
 
     Records dated later than the day are left out. `south`: seasons are half a year later.
     """
@@ -73,7 +77,7 @@ def items_today(car: Car, book: RuleBook, *, today: date, south: bool = False) -
     rests_on = ground(seen, today=today, south=south)
     items = [
         item
-        for match in matches(seen, book, today=today)
+        for match in matches(seen, book, today=today, kinds=kinds)
         if not _ends_by_low_use(match, rests_on)
         and (item := _item_today(match, rests_on)) is not None
     ]
@@ -106,7 +110,7 @@ def _item_today(match: Match, rests_on: Ground) -> Item | None:
         if rule.intake is None or (this.latest is not None and not sides and _is_once(rule)):
             return None
         return _no_record(this, match.assumed, judged, sides)
-    standing = _standing(sides, rests_on, is_own_check=rule.is_own_check)
+    standing = how_it_stands(sides, rests_on, is_own_check=rule.is_own_check)
     if _is_unknown(this, sides, standing):
         return _no_record(this, match.assumed, judged, sides)
     return _reckoned(this, match.assumed, judged, sides, standing)
@@ -131,7 +135,7 @@ def _sides(this: Subject) -> tuple[Side, ...]:
     return tuple(side for side in sides if side is not None)
 
 
-def _is_unknown(this: Subject, sides: Sequence[Side], standing: _Standing) -> bool:
+def _is_unknown(this: Subject, sides: Sequence[Side], standing: Stands) -> bool:
     """Tell whether only points after an event are known, and none of them is reached.
 
     Then nobody knows when the item was last done, and that is what has to be told.
@@ -144,127 +148,15 @@ def _is_unknown(this: Subject, sides: Sequence[Side], standing: _Standing) -> bo
     )
 
 
-def _standing(sides: Sequence[Side], rests_on: Ground, *, is_own_check: bool) -> _Standing:
-    """Hold today and the distance today against each side; the side furthest along decides.
-
-    The owner's own checks are never overdue: the garage does not call him in for them.
-    """
-    in_work = rests_on.in_work_since is not None
-    now = rests_on.distance_today
-    state, far = State.AHEAD, State.AHEAD
-    waits = False
-    for side in sides:
-        near_state = _side_state(side, rests_on.today, None if now is None else now.p50)
-        far_state = _side_state(side, rests_on.today, None if now is None else now.p90)
-        if side.waits and in_work and near_state is State.OVERDUE:
-            near_state = far_state = State.DUE
-        if side.waits and in_work:
-            waits = True
-        state = max(state, near_state, key=_FURTHER.index)
-        far = max(far, far_state, key=_FURTHER.index)
-    if is_own_check:
-        state = min(state, State.DUE, key=_FURTHER.index)
-        far = min(far, State.DUE, key=_FURTHER.index)
-    may_be = far if _FURTHER.index(far) > _FURTHER.index(state) else None
-    return _Standing(state=state, may_be=may_be, waits=waits and state is State.DUE)
-
-
-_FURTHER = (State.AHEAD, State.DUE, State.OVERDUE)
-
-
-def _side_state(side: Side, today: date, distance: float | None) -> State:
-    """Give the state of one side. On the day, and at the distance, it closes it still is due."""
-    window = side.window
-    state = State.AHEAD
-    if window.opens_on is not None and window.closes_on is not None:
-        is_failed = side.binds_on is Binds.MEASUREMENT
-        if today > window.closes_on or (is_failed and today >= window.opens_on):
-            state = State.OVERDUE
-        elif today >= window.opens_on:
-            state = State.DUE
-    if side.is_at_once or distance is None:
-        return state
-    if window.opens_at is not None and window.closes_at is not None:
-        if distance > window.closes_at + 1e-6:
-            state = State.OVERDUE
-        elif distance >= window.opens_at - 1e-6:
-            state = max(state, State.DUE, key=_FURTHER.index)
-    return state
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Point:
-    """The due point of an item: each side the earliest over all, and which one decides."""
-
-    on: date | None
-    at: float | None
-    window: Window
-    binds: Binds
-    side: Side
-    expected: DateBand
-
-
-def _point(sides: Sequence[Side], rests_on: Ground) -> _Point:
-    by_day = [side for side in sides if side.due_on is not None]
-    by_distance = [side for side in sides if side.due_at is not None and not side.is_at_once]
-    first_day = min(by_day, key=lambda side: side.due_on or date.max, default=None)
-    first_distance = min(by_distance, key=lambda side: side.due_at or 0.0, default=None)
-    on = first_day.due_on if first_day else None
-    reached = (
-        rests_on.use.reached(Distance(first_distance.due_at))
-        if first_distance is not None and first_distance.due_at is not None
-        else DateBand(p10=None, p50=None, p90=None)
-    )
-    by_date = first_distance is None or (
-        on is not None and (reached.p50 is None or on <= reached.p50)
-    )
-    deciding = first_day if by_date and first_day is not None else first_distance
-    if deciding is None:
-        raise AssertionError("an item without a due point was sent to be reckoned")
-    return _Point(
-        on=on,
-        at=min((side.due_at for side in sides if side.due_at is not None), default=None),
-        window=_window(sides),
-        binds=deciding.binds_on if deciding is first_day and by_date else deciding.binds_at,
-        side=deciding,
-        expected=DateBand(
-            p10=_earlier(on, reached.p10),
-            p50=_earlier(on, reached.p50),
-            p90=_earlier(on, reached.p90),
-        ),
-    )
-
-
-def _window(sides: Sequence[Side]) -> Window:
-    """Give the window of an item: opens and closes are each the earliest over its sides (7.07)."""
-    windows = [side.window for side in sides]
-    return Window(
-        opens_on=min((each.opens_on for each in windows if each.opens_on), default=None),
-        closes_on=min((each.closes_on for each in windows if each.closes_on), default=None),
-        opens_at=min(
-            (each.opens_at for each in windows if each.opens_at is not None), default=None
-        ),
-        closes_at=min(
-            (each.closes_at for each in windows if each.closes_at is not None), default=None
-        ),
-    )
-
-
-def _earlier(one: date | None, other: date | None) -> date | None:
-    if one is None or other is None:
-        return one or other
-    return min(one, other)
-
-
 def _reckoned(
     this: Subject,
     assumed: tuple[Assumed, ...],
     judged: Sequence[Judgment],
     sides: Sequence[Side],
-    standing: _Standing,
+    standing: Stands,
 ) -> Item:
     rests_on = this.ground
-    point = _point(sides, rests_on)
+    point = point_of(sides, rests_on)
     now = rests_on.distance_today
     days_left = None if point.on is None else (point.on - rests_on.today).days
     distance_left = None if point.at is None or now is None else Distance(point.at - now.p50)
@@ -278,19 +170,24 @@ def _reckoned(
     if advised is not None:
         steps.append(advised)
     steps.extend(each.step for each in judged if each.step not in steps)
-    steps.append(Reached(on=point.on, at=shown(point.at, rests_on), binds=point.binds))
+    dial = ShownWindow(
+        due_at=shown(point.at, rests_on),
+        opens_at=shown(point.window.opens_at, rests_on),
+        closes_at=shown(point.window.closes_at, rests_on),
+    )
+    steps.append(Reached(on=point.on, at=dial.due_at, binds=point.binds))
     steps.append(
         WindowSet(
             opens_on=point.window.opens_on,
             closes_on=point.window.closes_on,
-            opens_at=shown(point.window.opens_at, rests_on),
-            closes_at=shown(point.window.closes_at, rests_on),
+            opens_at=dial.opens_at,
+            closes_at=dial.closes_at,
             lead_percent=point.side.lead_percent,
             late_percent=this.rule.tolerance.percent,
         )
     )
     if point.at is not None:
-        steps.append(_dial_read(rests_on))
+        steps.append(rests_on.dial_read)
     expected = point.expected
     steps.append(Expected(p10=expected.p10, p50=expected.p50, p90=expected.p90))
     if standing.waits and rests_on.in_work_since is not None:
@@ -319,11 +216,7 @@ def _reckoned(
         due_on=point.on,
         due_at=None if point.at is None else Distance(point.at),
         window=point.window,
-        shown=ShownWindow(
-            due_at=shown(point.at, rests_on),
-            opens_at=shown(point.window.opens_at, rests_on),
-            closes_at=shown(point.window.closes_at, rests_on),
-        ),
+        shown=dial,
         binds=point.binds,
         expected=expected,
         baseline=_baseline(this, point.side),
@@ -340,16 +233,24 @@ def _reckoned(
 def _worth_telling(sides: Sequence[Side], deciding: Side) -> Iterator[Side]:
     """Give the sides that belong in the working.
 
-    Those are the interval and the age, the nearest point, and always the one that decides.
+    Those are the interval and the age, the nearest point, the first by day and the first by
+    distance, and always the one that decides; and the points after a fitting of which the distance
+    is not known, which is why none of them is counted.
     """
-    points = [side for side in sides if side.lead_percent is None and side is not deciding]
-    nearest = min(
-        (side for side in points if side.due_at is not None),
-        key=lambda side: side.due_at or 0.0,
-        default=None,
+    if len(sides) == 1:
+        yield sides[0]
+        return
+    points = [side for side in sides if side.lead_percent is None]
+    unknown = next((side for side in points if side.due_at is None and side.due_on is None), None)
+    told = (
+        deciding,
+        first_day_side(sides),
+        first_distance_side(points),
+        first_distance_side(sides),
+        unknown if unknown is not None and unknown.base.how is From.FITTED else None,
     )
     for side in sides:
-        if side not in points or side is nearest:
+        if side.lead_percent is not None or any(side is each for each in told):
             yield side
 
 
@@ -358,6 +259,8 @@ def _untold(side: Side, told: Sequence[Step]) -> tuple[Step, ...]:
 
     Its anchor is, unless the step before is of the same one: what is added is added to the last.
     """
+    if not told:
+        return side.steps
     last = next((step for step in reversed(told) if isinstance(step, Anchored)), None)
     return tuple(
         step
@@ -483,17 +386,6 @@ def _refused_step(decline: Decline, reckoned: State) -> Refused:
         why=decline.why,
         until=decline.until,
         reckoned=reckoned,
-    )
-
-
-def _dial_read(rests_on: Ground) -> DialRead:
-    now = rests_on.distance_today
-    return DialRead(
-        today=rests_on.today,
-        p10=None if now is None else shown(now.p10, rests_on),
-        p50=None if now is None else shown(now.p50, rests_on),
-        p90=None if now is None else shown(now.p90, rests_on),
-        basis=rests_on.use.basis,
     )
 
 

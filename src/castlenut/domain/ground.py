@@ -9,9 +9,9 @@ from fractions import Fraction
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.happenings import Job, Measurement
+from castlenut.domain.happenings import Job, Measurement, Statement
 from castlenut.domain.ids import ItemId, RecordId
-from castlenut.domain.matching import Circumstances, circumstances
+from castlenut.domain.matching import About, Circumstances, about_of, circumstances
 from castlenut.domain.odometer import Odometer, Reading, odometer
 from castlenut.domain.place import Place, touches
 from castlenut.domain.rules.distances import exact
@@ -20,6 +20,7 @@ from castlenut.domain.units import Distance, Unit
 from castlenut.domain.use.estimate import DistanceBand, Use
 from castlenut.domain.use.forecast import Owner, forecast
 from castlenut.domain.vehicle import LAID_UP, Exposure
+from castlenut.domain.working import DialRead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +37,10 @@ class EventHere:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """One car on a day, made ready to be asked for all its items."""
+    """One car on a day, made ready to be asked for all its items.
+
+    `distances` keeps those asked for: many items rest on the same few jobs.
+    """
 
     car: Car
     today: date
@@ -44,14 +48,18 @@ class Ground:
     odometer: Odometer
     use: Use
     distance_today: DistanceBand | None
+    dial_read: DialRead
     around: Circumstances
     in_work_since: date | None
     layup: Exposure | None
+    run_at: Mapping[RecordId, Distance | None]
     done: Mapping[ItemId, Sequence[tuple[Job, bool]]]
     visits: Sequence[Job]
     events: Mapping[str, Sequence[EventHere]]
     measured: Mapping[str, Sequence[Measurement]]
     checked: Mapping[ItemId, Sequence[Measurement]]
+    stated: Mapping[About, Sequence[Statement]]
+    distances: dict[tuple[Decimal, date | None], Distance | None]
 
     @property
     def unit(self) -> Unit:
@@ -60,7 +68,12 @@ class Ground:
 
     def distance_of(self, at: Decimal | None, on: date | None) -> Distance | None:
         """Give the true distance at which the dial showed a figure on a day."""
-        return None if at is None else self.odometer.distance_of(at, on)
+        if at is None:
+            return None
+        known = self.distances
+        if (at, on) not in known:
+            known[at, on] = self.odometer.distance_of(at, on)
+        return known[at, on]
 
     def length(self, distance: Fraction, rule: Rule) -> Fraction:
         """Give a bare distance of a rule in the car's unit."""
@@ -78,6 +91,9 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
     )
     use = forecast(dial, today=today, owner=owner)
     stay = car.stay_on(today)
+    run_at = {
+        job.record: None if job.at is None else dial.distance_of(job.at, job.on) for job in car.jobs
+    }
     done: dict[ItemId, list[tuple[Job, bool]]] = defaultdict(list)
     for job in car.jobs:
         for item in job.items:
@@ -91,13 +107,24 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
             measured[each.measure].append(each)
         elif each.item is not None:
             checked[each.item].append(each)
+    stated: dict[About, list[Statement]] = defaultdict(list)
+    for statement in car.statements:
+        stated[about_of(statement)].append(statement)
+    now = use.distance_on(today)
     return Ground(
         car=car,
         today=today,
         south=south,
         odometer=dial,
         use=use,
-        distance_today=use.distance_on(today),
+        distance_today=now,
+        dial_read=DialRead(
+            today=today,
+            p10=None if now is None else dial.shown_of(now.p10),
+            p50=None if now is None else dial.shown_of(now.p50),
+            p90=None if now is None else dial.shown_of(now.p90),
+            basis=use.basis,
+        ),
         around=circumstances(car, today),
         in_work_since=stay.since if stay else None,
         layup=max(
@@ -105,11 +132,14 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
             key=lambda each: each.since,
             default=None,
         ),
+        run_at=run_at,
         done=done,
         visits=tuple(job for job in car.jobs if job.by is None),
-        events=_events(car, dial, today),
+        events=_events(car, dial, run_at, today),
         measured=measured,
         checked=checked,
+        stated=stated,
+        distances={},
     )
 
 
@@ -135,7 +165,9 @@ def _readings(car: Car) -> Sequence[Reading]:
     return [reading for that_day in by_day.values() for reading in that_day]
 
 
-def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[EventHere]]:
+def _events(
+    car: Car, dial: Odometer, run_at: Mapping[RecordId, Distance | None], today: date
+) -> Mapping[str, Sequence[EventHere]]:
     """Gather the events of the record by name.
 
     Those are the recorded ones, those that jobs raised, the jobs themselves by the ids of their
@@ -144,28 +176,35 @@ def _events(car: Car, dial: Odometer, today: date) -> Mapping[str, Sequence[Even
     places = {part.record: part for part in car.components}
     found: dict[str, list[EventHere]] = defaultdict(list)
 
-    def add(name: str, record: RecordId, on: date, at: Decimal | None, place: Place | None) -> None:
-        distance = None if at is None else dial.distance_of(at, on)
+    def add(
+        name: str,
+        record: RecordId,
+        on: date,
+        at: Decimal | None = None,
+        distance: Distance | None = None,
+        place: Place | None = None,
+    ) -> None:
         found[name].append(
             EventHere(name=name, record=record, on=on, at=at, distance=distance, place=place)
         )
 
-    for happening in car.happenings:
+    for each in car.happenings:
+        distance = None if each.at is None else dial.distance_of(each.at, each.on)
         # what was saved in one entry with a job counts as raised by it
-        record = happening.job or happening.record
-        add(happening.event, record, happening.on, happening.at, happening.place)
+        add(each.event, each.job or each.record, each.on, each.at, distance, each.place)
     for job in car.jobs:
+        distance = run_at[job.record]
         for raised in job.events:
-            add(raised.event, job.record, job.on, job.at, raised.place)
+            add(raised.event, job.record, job.on, job.at, distance, raised.place)
         for item in (*job.items, *job.includes):
             part = places.get(item.component)
             place = part.place_on(job.on) if part else None
-            add(item.rule, job.record, job.on, job.at, place)
+            add(item.rule, job.record, job.on, job.at, distance, place)
     for exposure in car.exposures:
         if exposure.name == LAID_UP and exposure.since <= today:
-            add("layup", exposure.record, exposure.since, None, None)
+            add("layup", exposure.record, exposure.since)
             if exposure.until is not None and exposure.until <= today:
-                add("layup-end", exposure.record, exposure.until, None, None)
+                add("layup-end", exposure.record, exposure.until)
     for events in found.values():
         events.sort(key=lambda event: (event.on, event.record, str(event.place)))
     return found

@@ -1,7 +1,8 @@
 """Identities: of records, vehicles, rules and items."""
 
-from dataclasses import dataclass
 from typing import NewType
+
+from castlenut.domain.frozen import dataclass
 
 RecordId = NewType("RecordId", str)
 """UUID version 7 of a record, lower case; the last 8 digits tell it apart on screen."""

@@ -39,19 +39,26 @@ class Interval:
 
     def __post_init__(self) -> None:
         """Refuse an interval without a side, or one that no car could reach."""
+        months, days, distance = self.months, self.days, self.distance
+        if (
+            (months is None or 0 < months <= MOST_MONTHS)
+            and (days is None or 0 < days <= MOST_DAYS)
+            and (distance is None or 0 < distance <= MOST_DISTANCE)
+            and not (months is None and days is None and distance is None)
+        ):
+            return
         faults = [
             Fault(f"{given} is not possible", f"every.{side}", f"give more than 0, at most {most}")
             for side, given, most in (
-                ("months", self.months, MOST_MONTHS),
-                ("days", self.days, MOST_DAYS),
-                ("distance", self.distance, int(MOST_DISTANCE)),
+                ("months", months, MOST_MONTHS),
+                ("days", days, MOST_DAYS),
+                ("distance", distance, int(MOST_DISTANCE)),
             )
             if given is not None and not (isfinite(given) and 0 < given <= most)
         ]
-        if self.months is None and self.days is None and self.distance is None:
+        if months is None and days is None and distance is None:
             faults.append(Fault("has no side", "every", "give months, days or distance"))
-        if faults:
-            raise BadInput(*faults)
+        raise BadInput(*faults)
 
     @property
     def has_time(self) -> bool:

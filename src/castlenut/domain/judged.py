@@ -1,7 +1,6 @@
 """Measurements held against their limits: what passes, what fails, when wear will reach one."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from math import pi
@@ -9,7 +8,7 @@ from math import pi
 from castlenut.domain import limits
 from castlenut.domain.acts import Done, is_of
 from castlenut.domain.component import Component
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Grade, Measurement
 from castlenut.domain.ids import ItemId
@@ -59,6 +58,8 @@ class _Value:
 def judgments(this: Subject) -> tuple[Judgment, ...]:
     """Hold every limit and the check of a rule against what was found last."""
     found: list[Judgment] = []
+    if not this.rule.limits:
+        return tuple(_checked(this))
     for measure in dict.fromkeys(limit.measure for limit in this.rule.limits):
         holding = [
             limit
@@ -231,19 +232,22 @@ def _stamped(name: str, limit: Limit, this: Subject) -> Fraction | None:
 
 def _least(measurement: Measurement, limit: Limit) -> Fraction | None:
     """Give the figure of a measurement that counts, in the limit's unit: the one nearest to it."""
+    taken = _worst(measurement, limit)
+    return None if taken is None else in_unit(taken, measurement.unit or limit.unit, limit.unit)
+
+
+def _worst(measurement: Measurement, limit: Limit) -> Decimal | None:
     if not measurement.values:
         return None
-    worst = min if limit.bound is Bound.AT_LEAST else max
-    return in_unit(worst(measurement.values), measurement.unit or limit.unit, limit.unit)
+    return (min if limit.bound is Bound.AT_LEAST else max)(measurement.values)
 
 
 def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -> Judged:
     is_at_least = limit.bound is Bound.AT_LEAST
     measured = None if last is None else _least(last, limit)
-    passes: bool | None = None
-    if value is not None and measured is not None:
-        passes = measured >= value.value if is_at_least else measured <= value.value
+    passes = None if value is None or measured is None else _passes(measured, value)
     advise = limit.advise
+    taken = None if last is None else _worst(last, limit)
     return Judged(
         measure=limit.measure,
         record=None if last is None else last.record,
@@ -254,6 +258,7 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
         is_at_least=is_at_least,
         unit=limit.unit,
         passes=passes,
+        entered=None if taken is None or last is None else (taken, last.unit or limit.unit),
         whose=None if value is None else value.whose,
         is_stand_in=value is not None and value.is_stand_in,
         advise=_decimal(advise),
@@ -261,6 +266,18 @@ def _judged_step(limit: Limit, value: _Value | None, last: Measurement | None) -
         and measured is not None
         and (measured <= advise if is_at_least else measured >= advise),
     )
+
+
+def _passes(measured: Fraction, value: _Value) -> bool | None:
+    """Hold a figure against its limit; exactly at the limit it passes.
+
+    Toe is held in or out alike (1.05). What has to lie near the car's own figure, nobody telling
+    how near (camber, caster), is shown beside it and not judged: None.
+    """
+    limit = value.limit
+    if MEASURES[limit.measure].falls is None and limit.value is Figure.SPEC:
+        return abs(measured) <= abs(value.value) if limit.times != 1 else None
+    return measured >= value.value if limit.bound is Bound.AT_LEAST else measured <= value.value
 
 
 def _decimal(value: Fraction | None) -> Decimal | None:

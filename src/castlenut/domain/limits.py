@@ -180,7 +180,7 @@ def rotor_runout(spec_in: float | None = None) -> Limit:
     return Limit(
         allowed=0.004,
         sense=Sense.AT_MOST,
-        source="the widest of the makers' service texts 1999-2005; some allow 0.0012 to 0.0028 in",
+        source="Honda Fit, Nissan Pathfinder 1999 service texts; others allow 0.0012 to 0.0028 in",
     )
 
 
@@ -191,7 +191,7 @@ def rotor_variation(spec_in: float | None = None) -> Limit:
     return Limit(
         allowed=0.0006,
         sense=Sense.AT_MOST,
-        source="three makers' service texts of about 1999; one allows 0.0004 in",
+        source="Mitsubishi, Honda, Nissan 1999 service texts; Altima 1999 allows 0.0004 in",
     )
 
 
@@ -218,7 +218,7 @@ def drum_machining(spec_in: float) -> Limit:
     return Limit(
         allowed=exact(spec_in - 0.030),
         sense=Sense.AT_MOST,
-        source="service text of 1999: 0.030 in under the cast figure",
+        source="GM Astro 1999: 0.030 in under the cast figure",
     )
 
 
@@ -235,7 +235,7 @@ def compression(pressures: Sequence[float]) -> Limit:
     return Limit(
         allowed=exact(0.75 * max(pressures)),
         sense=Sense.AT_LEAST,
-        source="service texts of 1992 and 1997: lowest at least 75 percent of the highest",
+        source="Ford Probe 1992, 1997: lowest at least 75 percent of the highest",
     )
 
 

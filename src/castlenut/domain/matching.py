@@ -1,13 +1,12 @@
 """Which rules apply to which components of a car on a day: an item is one rule on one component."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.happenings import Answer, Statement
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place, lies_in, touches
@@ -106,20 +105,23 @@ def _is_met(condition: Condition, known: frozenset[str] | None) -> bool:
     return bool(known & set(condition.values))
 
 
-def matches(car: Car, book: RuleBook, *, today: date) -> tuple[Match, ...]:
-    """Give every item of the car on a day, as rule and component.
+def matches(
+    car: Car, book: RuleBook, *, today: date, kinds: Collection[str] | None = None
+) -> tuple[Match, ...]:
+    """Give every item of the car on a day, as rule and component; with `kinds` of such parts only.
 
     A rule switched off, answered "does not apply" at intake, or giving way to a special one on the
     same component (`instead_of`) makes none.
     """
     around = circumstances(car, today)
     by_kind: dict[str, list[Rule]] = defaultdict(list)
-    for rule in _in_force(car, book):
+    fitted = [part for part in car.fitted(today) if kinds is None or part.kind in kinds]
+    for rule in _in_force(car, book, {component.kind for component in fitted}):
         for kind in rule.kinds:
             by_kind[kind].append(rule)
     excused = [each for each in car.statements if each.answer is Answer.NOT_APPLICABLE]
     found: list[Match] = []
-    for component in car.fitted(today):
+    for component in fitted:
         at = component.place_on(today)
         here: dict[RuleId, Match] = {}
         for rule in by_kind.get(component.kind, ()):
@@ -133,13 +135,13 @@ def matches(car: Car, book: RuleBook, *, today: date) -> tuple[Match, ...]:
     return tuple(found)
 
 
-def _in_force(car: Car, book: RuleBook) -> Sequence[Rule]:
+def _in_force(car: Car, book: RuleBook, kinds: Collection[str]) -> Sequence[Rule]:
     changed = defaultdict(list)
     for change in car.rule_changes:
         changed[change.rule].append(change)
     rules = (
         for_car(rule, changed[rule.id]) if rule.id in changed else rule
-        for rule in book.rules.values()
+        for rule in book.about(kinds)
     )
     in_force = [rule for rule in rules if not rule.off and car.vehicle.slug not in rule.off_for]
     if car.vehicle.kept_at is not KeptAt.OWNER:
@@ -147,6 +149,17 @@ def _in_force(car: Car, book: RuleBook) -> Sequence[Rule]:
     return [
         replace(rule, access=(OWN_ACCESS,)) if rule.part == STORAGE else rule for rule in in_force
     ]
+
+
+About = tuple[RuleId | None, str | None]
+"""What an answer of the intake is about: the items of a rule, or all of a kind."""
+
+
+def about_of(statement: Statement) -> About:
+    """Give what an answer of the intake is about; places and components apart."""
+    if statement.item is None:
+        return None, statement.kind
+    return RuleId(statement.item.partition("~")[0].partition("@")[0]), None
 
 
 def speaks_of(statement: Statement, rule: Rule, component: Component, at: Place | None) -> bool:

@@ -2,12 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import field
 from decimal import Decimal
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.happenings import Grade
 
 IN = "in"

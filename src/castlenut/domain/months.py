@@ -3,6 +3,7 @@
 from calendar import monthrange
 from datetime import date, timedelta
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 
 from dateutil.relativedelta import relativedelta
@@ -38,6 +39,7 @@ def last_of_month(day: date) -> date:
     return day.replace(day=monthrange(day.year, day.month)[1])
 
 
+@lru_cache(maxsize=4096)  # the parts of one job run alike: many items ask for the same day
 def after_span(anchor: date, months: int, days: int) -> date:
     """Give the day some calendar months, then some days after `anchor`; both may be negative.
 
@@ -45,7 +47,8 @@ def after_span(anchor: date, months: int, days: int) -> date:
         BadInput: the day would lie outside the years 1 to 9999.
     """
     try:
-        return anchor + relativedelta(months=months) + timedelta(days=days)
+        begun = anchor + relativedelta(months=months) if months else anchor
+        return begun + timedelta(days=days)
     except (ValueError, OverflowError) as passed:
         raise BadInput(
             Fault(

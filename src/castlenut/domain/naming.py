@@ -159,6 +159,14 @@ def _did_you_mean(typed: str, known: Mapping[str, str], what: str) -> str:
     near = dict.fromkeys(
         known[key] for key in get_close_matches(typed, list(known), n=3, cutoff=0.6)
     )
+    if not near:
+        # one word of a longer name, mistyped: milrace for wendlecot-millrace
+        words = {
+            word: name for key, name in known.items() for word in key.replace("-", " ").split()
+        }
+        near = dict.fromkeys(
+            words[word] for word in get_close_matches(typed, list(words), n=3, cutoff=0.7)
+        )
     if near:
         return f"did you mean {_listed([repr(name) for name in near])}?"
     names = sorted(set(known.values()))

@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from itertools import pairwise, takewhile
@@ -12,7 +11,7 @@ from castlenut.domain.causes.search import Explanation, Step, explain, named
 from castlenut.domain.causes.slips import Slip, a_tenth
 from castlenut.domain.course import Course, Join, Mark, course
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.oddity import Cause, Neighbor, Oddity
 from castlenut.domain.pieces import Driven, Note, Piece, Point, Stretch, lay
 from castlenut.domain.units import Distance, Shown
@@ -80,6 +79,8 @@ class Odometer:
         """
         if on is None:
             return self._undated(shown)
+        if len(self.pieces) == 1 and self.pieces[0].since is None and self.pieces[0].until is None:
+            return self.pieces[0].distance(shown)  # of nearly every car
         distances = [
             piece.distance(shown)
             for piece in reversed(self.pieces)
@@ -114,8 +115,9 @@ class Odometer:
             figure = piece.shown(distance)
             if piece.at <= distance + _NOISE:
                 break
-        steps = 10 if self.dial.tenths else 1
-        return Shown(Decimal(floor((figure + _NOISE) * steps) % int(self.capacity * steps)) / steps)
+        if not self.dial.tenths:
+            return Shown(Decimal(floor(figure + _NOISE) % int(self.capacity)))
+        return Shown(Decimal(floor((figure + _NOISE) * 10) % int(self.capacity * 10)) / 10)
 
 
 def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent]) -> Odometer:

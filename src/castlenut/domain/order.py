@@ -5,8 +5,9 @@ from datetime import date
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
-from castlenut.domain.working import State
+from castlenut.domain.working import Binds, State
 
+_BY_DISTANCE = frozenset({Binds.DISTANCE, Binds.EVENT, Binds.MEASUREMENT})
 _RANKS: dict[tuple[State, State | None], int] = {
     (State.OVERDUE, None): 0,
     (State.DUE, State.OVERDUE): 1,
@@ -25,7 +26,10 @@ def state_rank(item: Item) -> int:
     return _RANKS[item.state, may_be]
 
 
-def sort_key(item: Item) -> tuple[int, int, int, date, str, tuple[int, str], str]:
+SortKey = tuple[int, int, int, date, str, tuple[int, str], str]
+
+
+def sort_key(item: Item) -> SortKey:
     """Give the sorting key of an item.
 
     It is the state, of no record the rank, then danger, close of the window, title and place.
@@ -42,9 +46,13 @@ def sort_key(item: Item) -> tuple[int, int, int, date, str, tuple[int, str], str
 
 
 def _closes(item: Item) -> date:
-    """Give the day the window closes: by date, or the expected day by distance, the earlier."""
-    days = [day for day in (item.window.closes_on, item.expected.p50) if day is not None]
-    return min(days, default=date.max)
+    """Give the day the window closes: by date, or where distance decides the expected day.
+
+    Items due on one day come in the order in which their windows close (7.13).
+    """
+    by_distance = item.expected.p50 if item.binds in _BY_DISTANCE else None
+    days = [day for day in (item.window.closes_on, by_distance) if day is not None]
+    return min(days, default=item.expected.p50 or date.max)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,10 +29,10 @@ class _Run:
 def point_sides(this: Subject) -> tuple[Side, ...]:
     """Give the open points: after the fitting, and after each event that concerns the component.
 
-    A point is closed by a job done from half its distance on; a later point done closes the
-    earlier ones. A point at 0 is closed by any later job, and not opened by the job that raised
-    its event and did the item as well. Where the distance at the anchor is not known, a job on a
-    later day closes them all.
+    A point is closed by a job done from half its distance on, one by one (4.24); a later point
+    done closes the earlier ones. A point at 0 is closed by any later job, and not opened by the job
+    that raised its event and did the item as well. Where the distance at the anchor is not known, a
+    job on a later day closes them all.
     """
     sides = [side for run in _runs(this) for side in _open_point(this, run)]
     return tuple(sides)
@@ -58,6 +58,9 @@ def _runs(this: Subject) -> Iterator[_Run]:
         yield first
     rule, ground = this.rule, this.ground
     for name in dict.fromkeys(point.event for point in rule.also_after):
+        events = ground.events.get(name)
+        if not events:
+            continue
         points = tuple(
             sorted(
                 float(ground.length(point.at, rule))
@@ -68,7 +71,7 @@ def _runs(this: Subject) -> Iterator[_Run]:
         )
         if not points:
             continue
-        for event in ground.events.get(name, ()):
+        for event in events:
             if not reaches(event, this.component):
                 continue
             here = points
@@ -100,12 +103,33 @@ def _event_base(event: EventHere) -> Done:
 
 def _next_point(this: Subject, run: _Run) -> int | None:
     """Give the number, from 0, of the first open point of a run; None when all are closed."""
-    closed = -1
+    number = 0
     for act in this.acts:
-        for number, point in enumerate(run.points):
-            if number > closed and _closes(act, run, point):
-                closed = number
-    return closed + 1 if closed + 1 < len(run.points) else None
+        number = _after(act, run, number)
+    return number if number < len(run.points) else None
+
+
+def _after(act: Done, run: _Run, number: int) -> int:
+    """Give the first point still open after an act, from the first that was open before.
+
+    One job closes one point: it counts for a later one where it is nearer to that (of 500 and
+    1,000, the look at 600 is that of 500), and closes the earlier ones with it.
+    """
+    closed: float | None = None
+    for point in run.points[number:]:
+        if not _closes(act, run, point):
+            break
+        if closed is not None and not _is_nearer(act, run, point, closed):
+            break
+        closed, number = point, number + 1
+    return number
+
+
+def _is_nearer(act: Done, run: _Run, point: float, before: float) -> bool:
+    if act.distance is None or run.base.distance is None or point == before:
+        return True
+    run_since = act.distance - run.base.distance
+    return run_since - before > point - run_since
 
 
 def _closes(act: Done, run: _Run, point: float) -> bool:

@@ -9,6 +9,7 @@ from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.place import Place
+from castlenut.domain.rules.distances import as_float
 from castlenut.domain.rules.rule import Margin, Rule
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.window import Allowance, Window
@@ -39,7 +40,7 @@ class Side:
 
         Its distance tells where that was; the day alone decides.
         """
-        return self.due_on is not None and self.binds_on in {Binds.EVENT, Binds.MEASUREMENT}
+        return self.due_on is not None and self.binds_on in (Binds.EVENT, Binds.MEASUREMENT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +107,7 @@ def allowance(margin: Margin, this: Subject) -> Allowance:
     return Allowance(
         percent=margin.percent,
         cap_days=margin.cap_days,
-        cap_distance=None if cap is None else float(this.ground.length(cap, this.rule)),
+        cap_distance=None if cap is None else as_float(this.ground.length(cap, this.rule)),
     )
 
 

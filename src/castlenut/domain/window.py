@@ -3,7 +3,6 @@
 from datetime import date
 from enum import Enum
 from fractions import Fraction
-from math import floor
 from typing import TypeVar
 
 from castlenut.domain.errors import BadInput, Fault
@@ -30,7 +29,8 @@ class Allowance:
     def __post_init__(self) -> None:
         """Refuse a share that is none, and caps below nothing."""
         faults = []
-        if not 0 <= self.percent <= 100:
+        # By its whole numbers: comparing fractions takes as long as all the rest of an allowance.
+        if not 0 <= self.percent.numerator <= 100 * self.percent.denominator:
             faults.append(
                 Fault(f"{float(self.percent):g} is not possible", "percent", "give 0 to 100")
             )
@@ -97,13 +97,16 @@ def days_allowed(interval: Interval, allowance: Allowance) -> int:
 
     Ten percent of 14 days are 1 day (7.07); of 6 months 18 days (7.04). 0 without a time side.
     """
-    days = floor((length_days(interval) or 0) * allowance.percent / 100)
+    share = allowance.percent
+    days = (length_days(interval) or 0) * share.numerator // (100 * share.denominator)
     return days if allowance.cap_days is None else min(days, allowance.cap_days)
 
 
 def months_allowed(interval: Interval, allowance: Allowance) -> int:
     """Give the whole calendar months an allowance grants; a cap in days counts 30 to a month."""
-    months = floor((length_days(interval) or 0) * allowance.percent / 100 / DAYS_IN_MONTH)
+    share = allowance.percent
+    days = (length_days(interval) or 0) * share.numerator
+    months = days // (100 * DAYS_IN_MONTH * share.denominator)
     if allowance.cap_days is None:
         return months
     return min(months, allowance.cap_days // DAYS_IN_MONTH)
@@ -111,7 +114,8 @@ def months_allowed(interval: Interval, allowance: Allowance) -> int:
 
 def distance_allowed(interval: Interval, allowance: Allowance) -> float:
     """Give the distance an allowance grants, never above its cap. 0 without a distance side."""
-    distance = exact((interval.distance or 0.0) * float(allowance.percent) / 100)
+    share = allowance.percent
+    distance = exact((interval.distance or 0.0) * (share.numerator / share.denominator) / 100)
     return distance if allowance.cap_distance is None else min(distance, allowance.cap_distance)
 
 

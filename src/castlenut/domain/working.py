@@ -82,6 +82,19 @@ class Anchored:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KeptToSchedule:
+    """The job fell inside its window, so the schedule stands: the interval is counted from here.
+
+    `turn_on` and `turn_at`: how many intervals the next due point is away from `on` and from `at`.
+    """
+
+    on: date | None
+    at: Shown | None
+    turn_on: int
+    turn_at: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NotKnown:
     """Here knowledge stops: what is not known."""
 
@@ -160,6 +173,7 @@ class NotShortened:
 class Judged:
     """A measurement held against its limit.
 
+    `value` and `limit` are in `unit`; `entered` is the value in the unit it was taken in.
     `limit` None: no limit is known. `is_stand_in`: the limit holds until the car's own figure is
     entered. `rate_per_1000` None: no wear rate is known. `reached_at`: what the dial will show when
     the limit is reached.
@@ -174,6 +188,7 @@ class Judged:
     is_at_least: bool
     unit: str
     passes: bool | None
+    entered: tuple[Decimal, str] | None = None
     whose: Beats | None = None
     is_stand_in: bool = False
     advise: Decimal | None = None
@@ -283,6 +298,7 @@ class Cautioned:
 
 Step = (
     Anchored
+    | KeptToSchedule
     | NotKnown
     | Assumed
     | Counted

@@ -1,10 +1,9 @@
 """What is published: the events as they went out, and what makes the next output the same."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
 from datetime import UTC, date, datetime, timedelta
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.feed.candidate import ALARM_LEADS, Candidate, Kind, Scope
 from castlenut.feed.churn import published_day
 

@@ -2,11 +2,10 @@
 
 import hashlib
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, datetime
 
 from castlenut.domain.due import CarToday
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.feed.candidate import Kind, Scope
 from castlenut.feed.event import GarageFacts, short_name
 from castlenut.feed.feeds import COLORS, Feed, FeedKind, feed_name

@@ -29,7 +29,7 @@ def make_demo(folder: Path | None, surroundings: Surroundings) -> Path:
         )
     target = folder if folder is not None else _fresh()
     yesterday = surroundings.today - timedelta(days=1)
-    copy_moved(source, target, days=(yesterday - last).days)
+    copy_moved(source, target, days=(yesterday - last).days, now=surroundings.now())
     return target
 
 

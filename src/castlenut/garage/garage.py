@@ -1,6 +1,6 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -9,11 +9,12 @@ from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday, items_today
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.ids import RecordId, VehicleId, short
+from castlenut.domain.ids import RecordId, RuleId, VehicleId, short
 from castlenut.domain.naming import choose
+from castlenut.domain.rules.on_demand import shipped_on_demand
 from castlenut.domain.rules.precedence import rule_book
 from castlenut.domain.rules.rule import RuleBook
-from castlenut.domain.rules.shipped import ShippedTables, read_shipped
+from castlenut.domain.rules.shipped import ShippedTables
 from castlenut.garage.settings import Settings, settings_of
 from castlenut.store import folder as folders
 from castlenut.store.faults import FileFault, FileRefused
@@ -181,10 +182,24 @@ class Garage:
         """
         return self.reckoned(self.car(slug).car, on=on)
 
-    def reckoned(self, car: Car, *, on: date | None = None) -> CarToday:
-        """Give what is due on a car as it stands in memory."""
+    def today_by_rule(self, slug: str, rule: RuleId) -> CarToday:
+        """Give what is due on a car, of the kinds of part that one rule is about.
+
+        Raises:
+            CannotRead: its file cannot be read.
+        """
+        return self.reckoned(self.car(slug).car, kinds=self.book.kinds_of[rule])
+
+    def reckoned(
+        self, car: Car, *, on: date | None = None, kinds: Collection[str] | None = None
+    ) -> CarToday:
+        """Give what is due on a car as it stands in memory; with `kinds` on such parts only."""
         return items_today(
-            car, self.book, today=on or self.surroundings.today, south=self.settings.south
+            car,
+            self.book,
+            today=on or self.surroundings.today,
+            south=self.settings.south,
+            kinds=kinds,
         )
 
     def changed_files(self) -> tuple[str, ...]:
@@ -281,8 +296,8 @@ class Garage:
 
 @cache
 def _shipped() -> ShippedTables:
-    """Read the rules that come with the program, once a run."""
-    return read_shipped(shipped_texts())
+    """Give the rules that come with the program, each read once a run."""
+    return shipped_on_demand(shipped_texts())
 
 
 def open_garage(path: Path, surroundings: Surroundings) -> Garage:
@@ -323,6 +338,11 @@ def car_record(file: RecordFile) -> CarRecord:
             *differences_of(file.records()),
         ),
     )
+
+
+def file_look_at(file: RecordFile) -> tuple[str, ...]:
+    """Say what of a file needs a look, whatever car it makes."""
+    return *(fault.message for fault in file.faults), *differences_of(file.records())
 
 
 def differences_of(records: Sequence[StoredRecord]) -> tuple[str, ...]:

@@ -1,11 +1,10 @@
 """The garage's own settings, as its record holds them, with what holds where nothing is set."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from datetime import date
 from decimal import Decimal, InvalidOperation
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.measures import MM, THIRTY_SECOND
 from castlenut.domain.units import Unit
 from castlenut.store.revisions import StoredRecord

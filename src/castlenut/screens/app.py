@@ -1,7 +1,7 @@
 """The screen program: wires the garage to the screens, and turns what goes wrong into words."""
 
 from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import ClassVar
 
 from rich.console import Console
@@ -13,7 +13,6 @@ from textual.command import Provider
 from textual.dom import DOMNode
 from textual.filter import Monochrome, NoColor
 from textual.screen import Screen
-from textual.worker import Worker, WorkerState
 
 from castlenut.domain.errors import BadInput
 from castlenut.garage.garage import Garage, Surroundings, open_garage
@@ -21,6 +20,7 @@ from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import keys_here
 from castlenut.screens.page import Page
 from castlenut.screens.themes import THEMES
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.store.faults import NotSaved
 from castlenut.store.folder import VEHICLES
 
@@ -55,6 +55,7 @@ def run(
     app = CastlenutApp(
         open_garage(path, surroundings),
         color=has_color if color is None else color,
+        sixteen_colors=terminal.color_system == "standard",
         ascii_only=terminal.options.ascii_only if ascii_only is None else ascii_only,
         theme=theme,
         report=report,
@@ -74,7 +75,11 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     TITLE = "Castlenut"
     DEFAULT_MODE = "board"
-    CSS_PATH = "styles/theme.tcss"
+    # Those of the usual way in: Textual reads all sheets anew when a screen brings one it lacks.
+    CSS_PATH: ClassVar[list[str | PurePath]] = [
+        Path(__file__).with_name("styles") / f"{name}.tcss"
+        for name in ("theme", "board", "car", "working")
+    ]
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {_commands}
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own name, not annotated there)
         (0, "-tiny"),
@@ -98,6 +103,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
         garage: Garage,
         *,
         color: bool = True,
+        sixteen_colors: bool = False,
         ascii_only: bool = False,
         theme: str = THEMES[0].name,
         report: Report | None = None,
@@ -114,7 +120,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
             self.unregister_theme(name)
         self.theme = theme
         self.set_class(ascii_only, "-ascii")
-        self.set_class(color and self.console.color_system == "standard", "-sixteen")
+        self.set_class(color and sixteen_colors, "-sixteen")
 
     def _without_color(self, *, is_wanted: bool) -> None:
         """Leave all color out, or not, whatever Textual itself found in the environment."""
@@ -135,7 +141,8 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def look_for_outside_changes(self) -> None:
         """Look whether files were changed by somebody else, and show what they hold now."""
-        names = self.garage.changed_files()
+        with GARAGE_TURN:
+            names = self.garage.changed_files()
         if not names:
             return
         slugs = tuple(Path(name).stem for name in names if Path(name).parent.name == VEHICLES)
@@ -171,15 +178,14 @@ class CastlenutApp(App[int], inherit_bindings=False):
         except (BadInput, NotSaved) as refused:
             self.say(str(refused.faults[0] if isinstance(refused, BadInput) else refused))
         except Exception as error:  # noqa: BLE001 (this is a door: what is unforeseen is told here)
-            self._unforeseen(error)
+            self.unforeseen(error)
         return True
 
-    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        error = event.worker.error
-        if event.state is WorkerState.ERROR and isinstance(error, Exception):
-            self._unforeseen(error)
+    def on_page_went_wrong(self, message: Page.WentWrong) -> None:
+        self.unforeseen(message.error)
 
-    def _unforeseen(self, error: Exception) -> None:
+    def unforeseen(self, error: Exception) -> None:
+        """Say that something went wrong; without a place for the details the program ends."""
         if self._report is None:
             raise error
         where = self._report(error)
@@ -198,31 +204,35 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     # -- what the screens ask for --------------------------------------------------------------
 
-    def on_page_car_wanted(self, message: Page.CarWanted) -> None:
-        """Open a car over the screen it was asked for on."""
+    def action_open_car(self, slug: str) -> None:
+        """Open a car over the screen."""
         from castlenut.screens.car import CarPage
 
-        self.push_screen(CarPage(self.garage, message.slug))
+        self.push_screen(CarPage(self.garage, slug))
 
-    def on_page_help_wanted(self, message: Page.HelpWanted) -> None:
-        """Open help for a screen."""
+    def action_open_working(self) -> None:
+        """Open the working of the row under the cursor; up and down go through those around it."""
+        from castlenut.screens.working import Working
+
+        page = self.screen
+        if isinstance(page, ItemPage):
+            today, at = page.car_at_hand(), page.row_at_hand()
+            if today is not None and at is not None:
+                self.push_screen(Working(self.garage, today, page.rows_at_hand(), at))
+
+    def action_open_help(self) -> None:
+        """Open help for the screen."""
         from castlenut.screens.help import Help
 
-        page = message.page
-        self.push_screen(
-            Help(
+        page = self.screen
+        if isinstance(page, Page):
+            help_page = Help(
                 about=page.TITLE_WORDS,
                 answers=page.ANSWERS,
                 keys=keys_here(page),
                 garage=str(self.garage.path),
             )
-        )
-
-    def on_item_page_working_wanted(self, message: ItemPage.WorkingWanted) -> None:
-        """Open the working of a row, with the rows around it."""
-        from castlenut.screens.working import Working
-
-        self.push_screen(Working(self.garage, message.today, message.rows, message.at))
+            self.push_screen(help_page)
 
     def action_command_palette(self) -> None:
         from textual.command import CommandPalette
@@ -230,7 +240,7 @@ class CastlenutApp(App[int], inherit_bindings=False):
         if not isinstance(self.screen, CommandPalette):
             self.push_screen(CommandPalette(placeholder="what to do, or which car"))
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:  # noqa: ARG002 (Textual's signature)
         yield SystemCommand("theme", "the other of the two themes", self.action_other_theme)
         yield SystemCommand("quit", "end the program", self.exit)
 

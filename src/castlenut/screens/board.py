@@ -1,7 +1,7 @@
 """The board: which car, and what first."""
 
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -16,22 +16,18 @@ from textual.worker import Worker, get_current_worker
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.order import Row
-from castlenut.garage.answers import BoardRow, board_order, board_row, open_rows
+from castlenut.domain.working import State
+from castlenut.garage.answers import BoardRow, board_row, open_rows
 from castlenut.garage.drafts import Saved
 from castlenut.garage.garage import CannotRead, Garage
-from castlenut.domain.working import State
-from castlenut.screens.car_words import (
-    dial_as_drums,
-    distance_today,
-    kind_of_car,
-    owner_of_car,
-    since_in_work,
-)
+from castlenut.screens import board_rows
+from castlenut.screens.car_words import about_car
 from castlenut.screens.item_page import ItemPage
-from castlenut.screens.item_rows import COLUMNS, ahead_rows, item_row, row_key
-from castlenut.screens.widgets.cells import plain, wrapped
-from castlenut.screens.widgets.item_table import Column, ItemTable, Line
-from castlenut.words import figures, states
+from castlenut.screens.item_rows import COLUMNS, ahead_rows, row_key
+from castlenut.screens.turn import GARAGE_TURN
+from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.words import figures
 
 REST_SECONDS = 0.06
 """How long the cursor rests on a car before its items are shown."""
@@ -40,16 +36,6 @@ SLOW_SECONDS = 0.2
 SECONDS_BETWEEN = 0.1
 """At most ten times a second new states are shown."""
 AHEAD_SHOWN = 3
-
-_COLUMNS = (
-    Column(head="state", width=17),
-    Column(head="car", width=20, grow=3),
-    Column(head="first thing", width=15, grow=2),
-    Column(head="open", width=4, is_right=True),
-    Column(head="next", width=5, is_right=True, least=66),
-)
-_EMPTY = "No car yet. n takes one in"
-_NOT_YET = "..."
 
 
 class Board(ItemPage):
@@ -73,11 +59,12 @@ class Board(ItemPage):
 
     @dataclass
     class Reckoned(Message):
-        """Some cars were reckoned; how many are done, of how many."""
+        """Some cars were reckoned: how many so far, of how many, and whether it takes long."""
 
         rows: tuple[BoardRow, ...]
         done: int
         of: int
+        is_slow: bool
 
     @dataclass
     class Followed(Message):
@@ -91,17 +78,20 @@ class Board(ItemPage):
 
     def __init__(self, garage: Garage) -> None:
         super().__init__(garage)
+        self.is_following = False
+        """Whether the lower list is still to follow the cursor."""
         self._rows: dict[str, BoardRow | None] = {}
         self._below: CarToday | None = None
         self._below_rows: tuple[Row, ...] = ()
         self._rest: Timer | None = None
         self._reckoning: Worker[None] | None = None
-        self._is_slow = False
+        self._tells_progress = False
+        self._began_at: str | None = None
 
     def body(self) -> Iterable[Widget]:
         with Horizontal(id="panes"):
             with Vertical(id="lists"):
-                yield ItemTable(*_COLUMNS, empty=_EMPTY, id="cars")
+                yield ItemTable(*board_rows.COLUMNS, empty=board_rows.EMPTY, id="cars")
                 yield ItemTable(*COLUMNS, has_head=False, id="below")
             yield Static("", id="aside", markup=False)
 
@@ -118,6 +108,7 @@ class Board(ItemPage):
     def on_mount(self) -> None:
         self._rows = dict.fromkeys(self.garage.slugs())
         self._show_cars()
+        self._began_at = self.cars.cursor_key
         self.cars.focus()
         self.call_after_refresh(self.reckon, tuple(self._rows))
 
@@ -131,14 +122,18 @@ class Board(ItemPage):
 
     @work(thread=True, exclusive=True, group="reckon", exit_on_error=False)
     def _reckon(self, slugs: tuple[str, ...]) -> None:
-        worker, rows, told = get_current_worker(), list[BoardRow](), time.monotonic()
+        worker, rows, began = get_current_worker(), list[BoardRow](), time.monotonic()
+        told = began
         for number, slug in enumerate(slugs, 1):
             if worker.is_cancelled:
                 return
-            rows.append(board_row(self.garage, slug))
-            if number == len(slugs) or time.monotonic() - told >= SECONDS_BETWEEN:
-                self.post_message(self.Reckoned(tuple(rows), number, len(slugs)))
-                rows, told = [], time.monotonic()
+            with GARAGE_TURN:
+                rows.append(board_row(self.garage, slug))
+            now = time.monotonic()
+            if number == len(slugs) or now - told >= SECONDS_BETWEEN:
+                is_slow = now - began >= SLOW_SECONDS
+                self.post_message(self.Reckoned(tuple(rows), number, len(slugs), is_slow))
+                rows, told = [], now
             time.sleep(0)
         if not slugs:
             self.post_message(self.Shown())
@@ -148,37 +143,27 @@ class Board(ItemPage):
         self._rows.update({row.slug: row for row in message.rows if row.slug in self._rows})
         self._show_cars()
         is_done = message.done == message.of
-        if self._is_slow or not is_done:
-            self._is_slow = not is_done
-            self.tell(
-                "" if is_done else f"reckoning {message.done} of {message.of} cars  esc stops"
-            )
+        if not is_done and message.is_slow:
+            self._tells_progress = True
+            self.tell(f"reckoning {message.done} of {message.of} cars  esc stops")
+        elif is_done and self._tells_progress:
+            self._tells_progress = False
+            self.tell("")
         if is_done:
             self._reckoning = None
+            self._begin_at_worst()
             self.follow()
             self.post_message(self.Shown())
 
-    def _show_cars(self) -> None:
-        self.cars.show(self._lines())
-        self.counted_anew()
+    def _begin_at_worst(self) -> None:
+        """Put the cursor on the first car once all states are known, unless it was moved before."""
+        if self._began_at == self.cars.cursor_key and self.cars.keys:
+            self.cars.put_cursor(self.cars.keys[0])
+        self._began_at = None
 
-    def _lines(self) -> Iterator[Line]:
-        known = sorted(
-            (row for row in self._rows.values() if row is not None and not row.is_sold),
-            key=board_order,
-        )
-        waiting = [slug for slug, row in self._rows.items() if row is None]
-        unread = [row for row in known if row.fault is not None]
-        in_work = [row for row in known if row.fault is None and row.in_work]
-        others = [row for row in known if row.fault is None and not row.in_work]
-        yield from map(_car_line, unread)
-        if in_work:
-            yield _heading("in work", len(in_work))
-            yield from map(_car_line, in_work)
-            if others or waiting:
-                yield _heading("the others", len(others) + len(waiting))
-        yield from map(_car_line, others)
-        yield from map(_waiting_line, waiting)
+    def _show_cars(self) -> None:
+        self.cars.show(board_rows.car_lines(self._rows))
+        self.counted_anew()
 
     def counted_anew(self) -> None:
         known = [row for row in self._rows.values() if row is not None]
@@ -188,7 +173,8 @@ class Board(ItemPage):
             (sum(row.fault is not None for row in known), "unread"),
         ]
         told = ", ".join(f"{count} {what}" for count, what in counts if count)
-        name = self.garage.settings.name or self.garage.path.name
+        with GARAGE_TURN:
+            name = self.garage.settings.name or self.garage.path.name
         cars = figures.count(len(self._rows), "car")
         self.say_where(f"{name}  {cars}{': ' if told else ''}{told}")
 
@@ -199,12 +185,14 @@ class Board(ItemPage):
         if message.table is self.cars:
             if self._rest is not None:
                 self._rest.stop()
+            self.is_following = True
             self._rest = self.set_timer(REST_SECONDS, self.follow)
 
     def follow(self) -> None:
         """Show what is due on the car under the cursor."""
         slug = self.cars.cursor_key
         if slug is None:
+            self.is_following = False
             self._show_below(None)
         else:
             self._follow(slug)
@@ -212,7 +200,8 @@ class Board(ItemPage):
     @work(thread=True, exclusive=True, group="follow", exit_on_error=False)
     def _follow(self, slug: str) -> None:
         try:
-            today = self.garage.today(slug)
+            with GARAGE_TURN:
+                today = self.garage.today(slug)
         except CannotRead:
             today = None
         self.post_message(self.Followed(slug, today))
@@ -220,33 +209,24 @@ class Board(ItemPage):
     def on_board_followed(self, message: Followed) -> None:
         """Show the items of the car, if the cursor is still on it."""
         if message.slug == self.cars.cursor_key:
+            self.is_following = False
             self._show_below(message.today)
 
     def _show_below(self, today: CarToday | None) -> None:
         self._below = today
         rows = () if today is None else (*open_rows(today), *ahead_rows(today)[:AHEAD_SHOWN])
         self._below_rows = tuple(rows)
-        self.below.show(self._below_lines(today))
-        self.query_one("#aside", Static).update(_aside(today))
-
-    def _below_lines(self, today: CarToday | None) -> Iterator[Line]:
         key = self.cars.cursor_key
-        row = self._rows.get(key) if key is not None else None
+        row = None if key is None else self._rows.get(key)
         if today is not None:
-            yield _heading(f"{today.car.vehicle.description}, now")
-            yield from (item_row(each, today) for each in self._below_rows)
-            if not self._below_rows:
-                yield _heading("nothing is recorded on this car: f records a part")
-        elif row is not None and row.fault is not None:
-            yield _heading("cannot be read")
-            yield from (
-                Line(key=f"fault {number}", cells=(part, "", "", "", "", "", ""))
-                for number, part in enumerate(
-                    wrapped(row.fault, max(self.below.size.width - 4, 20))
-                )
-            )
+            self.below.show(board_rows.open_lines(today, self._below_rows))
         else:
-            yield _heading("reckoning" if key is not None else "no car")
+            fault = None if row is None else row.fault
+            self.below.show(board_rows.fault_lines(fault, self.below.size.width))
+        told = () if today is None else about_car(today)
+        aside = self.query_one("#aside", Static)
+        # Its size does not follow its text: nothing has to be laid out anew.
+        aside.update("\n".join(plain(each) for each in told), layout=False)
 
     # -- keys ----------------------------------------------------------------------------------
 
@@ -261,20 +241,20 @@ class Board(ItemPage):
         keys = [row_key(row) for row in self.rows_at_hand()]
         return keys.index(self.below.cursor_key) if self.below.cursor_key in keys else None
 
-    def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
+    async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         """Take the second click on a row for enter."""
         message.table.focus()
-        self.action_open()
+        await self.action_open()
 
-    def action_open(self) -> None:
+    async def action_open(self) -> None:
         if self.below.has_focus:
-            self.action_work()
+            await self.action_work()
         elif self.cars.cursor_key is not None:
             row = self._rows.get(self.cars.cursor_key)
             if row is not None and row.fault is not None:
                 self.tell(row.fault, is_fault=True)
             else:
-                self.open_car(self.cars.cursor_key)
+                await self.open_car(self.cars.cursor_key)
 
     def action_new_car(self) -> None:
         from castlenut.screens.forms.vehicle import VehicleForm
@@ -303,49 +283,3 @@ class Board(ItemPage):
         super().take_saved(saved)
         if saved is not None:
             self.cars.put_cursor(saved.slug)
-
-
-def _heading(text: str, count: int | None = None) -> Line:
-    told = text if count is None else f"{text}, {count}"
-    return Line(key=f"heading {text}", cells=(told,), is_heading=True)
-
-
-def _car_line(row: BoardRow) -> Line:
-    if row.fault is not None:
-        stamp = states.CANNOT_BE_READ
-        cells = (str(stamp), f"{row.slug}.json", row.fault, "-", "-")
-        return Line(key=row.slug, cells=cells, color=stamp.color, name=row.slug)
-    stamp = states.AHEAD if row.state is None else states.stamp(row.state, row.may_be)
-    return Line(
-        key=row.slug,
-        cells=(
-            str(stamp) if row.state is not None else "-  nothing due",
-            row.description,
-            row.first or "-",
-            f"{row.open:,}" if row.open else "-",
-            "-" if row.next_on is None else f"{row.next_on:%m-%d}",
-        ),
-        color=stamp.color,
-        name=row.description,
-        sought=f"{row.slug} {row.owner or ''}",
-    )
-
-
-def _waiting_line(slug: str) -> Line:
-    cells = (_NOT_YET, slug.replace("-", " ").title(), _NOT_YET, _NOT_YET, _NOT_YET)
-    return Line(key=slug, cells=cells, color="quiet", name=slug)
-
-
-def _aside(today: CarToday | None) -> str:
-    """Give what stands at the right on a wide terminal: the car itself."""
-    if today is None:
-        return ""
-    told = (
-        kind_of_car(today.car),
-        owner_of_car(today.car),
-        "",
-        dial_as_drums(today),
-        distance_today(today),
-        since_in_work(today),
-    )
-    return "\n".join(plain(each) for each in dict.fromkeys(told))

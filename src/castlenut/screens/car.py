@@ -32,9 +32,11 @@ from castlenut.screens.item_rows import (
     row_key,
 )
 from castlenut.screens.sum_layout import laid_out
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.head_line import HeadLine
-from castlenut.screens.widgets.item_table import ItemTable, Line
+from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.page_names import PageNames
 from castlenut.words import cautions, working
 
@@ -68,8 +70,9 @@ class CarPage(ItemPage):
         super().__init__(garage)
         self.slug = slug
         self.number = DUE
-        self.record: CarRecord = garage.car(slug)
-        self.car: CarToday = garage.today(slug)
+        with GARAGE_TURN:
+            self.record: CarRecord = garage.car(slug)
+            self.car: CarToday = garage.today(slug)
         self._shows_all = False
         self._shows_own = False
         self._rows: tuple[Row, ...] = ()
@@ -98,13 +101,18 @@ class CarPage(ItemPage):
         self._show()
         self.action_page(DUE)
 
+    def on_resize(self) -> None:
+        # what stands at the right is laid out for its width, which is known after the layout
+        self.call_after_refresh(self._tell_row)
+
     # -- showing -------------------------------------------------------------------------------
 
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
         """Read the car anew, if its file is among those changed."""
         if changed is None or self.slug in changed:
-            self.record = self.garage.car(self.slug)
-            self.car = self.garage.today(self.slug)
+            with GARAGE_TURN:
+                self.record = self.garage.car(self.slug)
+                self.car = self.garage.today(self.slug)
             self._show()
 
     def _show(self) -> None:
@@ -198,9 +206,9 @@ class CarPage(ItemPage):
     def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
         self.action_page(message.number)
 
-    def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
+    async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         message.table.focus()
-        self.action_work()
+        await self.action_work()
 
     def action_mark(self) -> None:
         if self.number == DUE and self.row_at_hand() is not None:
@@ -211,12 +219,12 @@ class CarPage(ItemPage):
         self._show()
         self.tell("all shown: a shows what is open" if self._shows_all else "")
 
-    def action_work(self) -> None:
+    async def action_work(self) -> None:
         if self.number == DUE and self.due.cursor_key == OWN_CHECKS:
             self._shows_own = True
             self._show()
         elif self.number == DUE:
-            super().action_work()
+            await super().action_work()
 
     @property
     def found_in(self) -> ItemTable:

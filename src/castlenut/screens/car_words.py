@@ -24,7 +24,7 @@ def owner_of_car(car: Car) -> str:
 
 
 def dial_as_drums(today: CarToday) -> str:
-    """Give the last sound reading as the drums of its dial: `dial [6][1][6][0][0] mi 2026-11-24`."""
+    """Give the last sound reading as on the drums of its dial: `dial [6][1][6] mi 2026-11-24`."""
     last, dial = today.odometer.last(), today.odometer.dial
     if last is None:
         return f"dial {'[ ]' * dial.digits} {dial.unit.value}, no reading yet"
@@ -64,3 +64,15 @@ def estimate_today(today: CarToday) -> Decimal | None:
     """Give what the dial is thought to show today; None where nothing tells."""
     band = today.use.distance_on(today.today)
     return None if band is None else today.odometer.shown_of(band.p50)
+
+
+def about_car(today: CarToday) -> tuple[str, ...]:
+    """Give what stands beside the lists on a wide terminal: the car, its owner, its distance."""
+    return (
+        kind_of_car(today.car),
+        owner_of_car(today.car),
+        "",
+        dial_as_drums(today),
+        distance_today(today),
+        since_in_work(today),
+    )

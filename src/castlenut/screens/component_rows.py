@@ -1,11 +1,11 @@
-"""What a row of the list of parts says: kind, where, what tells it apart, since when, its figures."""
+"""What a row of the list of parts says: kind, where, what tells it apart, since when, number."""
 
 from datetime import date
 
 from castlenut.domain.component import Component, Origin
 from castlenut.domain.dial import Dial
 from castlenut.domain.due import CarToday
-from castlenut.screens.widgets.item_table import Column, Line
+from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import figures
 
 COLUMNS = (

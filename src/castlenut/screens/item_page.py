@@ -1,11 +1,8 @@
 """What all screens do that show items of a car: open the working, record what was done."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.message import Message
 from textual.screen import ModalScreen
 
 from castlenut.domain.component import Component
@@ -28,14 +25,6 @@ class ItemPage(Page):
         Binding("f", "fit", "fit or take off a part", show=False),
         Binding("h", "record('happened')", "something happened", show=False),
     ]
-
-    @dataclass
-    class WorkingWanted(Message):
-        """The working of a row is to be opened; up and down go through the rows."""
-
-        today: CarToday
-        rows: Sequence[Row]
-        at: int
 
     # -- what is at hand -----------------------------------------------------------------------
 
@@ -62,12 +51,11 @@ class ItemPage(Page):
 
     # -- keys ----------------------------------------------------------------------------------
 
-    def action_work(self) -> None:
-        today, at = self.car_at_hand(), self.row_at_hand()
-        if today is None or at is None:
+    async def action_work(self) -> None:
+        if self.car_at_hand() is None or self.row_at_hand() is None:
             self.tell("working: put the cursor on an item first")
-            return
-        self.post_message(self.WorkingWanted(today, self.rows_at_hand(), at))
+        else:
+            await self.app.run_action("app.open_working")
 
     def action_record(self, what: str) -> None:
         today, items = self.car_at_hand(), self.items_at_hand()

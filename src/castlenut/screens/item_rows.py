@@ -1,4 +1,4 @@
-"""What a row of a list says of an item: stamp, title, where, due at or on, what is left, what it needs."""
+"""What a row of a list says of an item: stamp, title, where, due at or on, left, needs."""
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
@@ -6,9 +6,9 @@ from decimal import Decimal
 from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row, rows
-from castlenut.domain.place import CORNERS, Place
+from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place
 from castlenut.domain.working import Binds, Result, State
-from castlenut.screens.widgets.item_table import Column, Line
+from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import figures, states
 
 COLUMNS = (
@@ -17,8 +17,8 @@ COLUMNS = (
     Column(head="where", width=6, grow=1, fits=True),
     Column(head="due at", width=7, is_right=True),
     Column(head="or on", width=10, narrow=5),
-    Column(head="left", width=11, is_right=True, fits=True, least=70),
-    Column(head="needs", width=5, grow=1, fits=True, least=78),
+    Column(head="left", width=12, is_right=True, fits=True, least=70),
+    Column(head="needs", width=5, grow=1, fits=True, yields=True, least=78),
 )
 OWN_CHECKS = "own checks"
 """Key of the row that stands for the owner's own checks."""
@@ -52,6 +52,14 @@ def item_row(row: Row, today: CarToday) -> Line:
     )
 
 
+_SETS = {
+    frozenset(CORNERS): "all 4",
+    frozenset(DUAL_CORNERS): "all 6",
+    frozenset(DUAL_CORNERS) - frozenset(CORNERS): "rear duals",
+}
+"""Sets of places that have a name of their own."""
+
+
 def places_of(row: Row) -> str:
     """Give the places of a row in few letters: all corners are `all 4`, `upper` is said once."""
     places = [item.place for item in row.items if item.place is not None]
@@ -61,10 +69,8 @@ def places_of(row: Row) -> str:
     which = {place.which for place in places}
     if len(which) > 1 or None in spots:
         return row.places
-    told = (
-        "all 4"
-        if set(spots) == set(CORNERS)
-        else " ".join(spot.value for spot in spots if spot is not None)
+    told = _SETS.get(frozenset(spot for spot in spots if spot is not None)) or " ".join(
+        spot.value for spot in spots if spot is not None
     )
     end = str(Place(which=places[0].which)) if places[0].which is not None else ""
     return f"{told} {end}".rstrip()

@@ -1,4 +1,4 @@
-"""The keys of a screen in words, made from its bindings: for the last row, help and the commands."""
+"""The keys of a screen in words, made from its bindings: for last row, help and commands."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -47,7 +47,7 @@ class KeyHere:
 
 
 def keys_here(screen: Screen[Any]) -> tuple[KeyHere, ...]:
-    """Give what the keys of a screen do now, most used first: a screen's own before all screens'."""
+    """Give what the keys of a screen do now, most used first: its own before those of all."""
     order = _actions_in_order(type(screen))
     found: dict[str, list[Binding]] = {}
     for active in screen.active_bindings.values():

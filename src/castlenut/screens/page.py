@@ -11,6 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.worker import Worker, WorkerState
 
 from castlenut.garage.garage import Garage
 from castlenut.screens.widgets.head_line import HeadLine
@@ -39,16 +40,10 @@ class Page(Screen[None]):
     ]
 
     @dataclass
-    class CarWanted(Message):
-        """A car is to be opened."""
+    class WentWrong(Message):
+        """Work on another thread came to an unforeseen end."""
 
-        slug: str
-
-    @dataclass
-    class HelpWanted(Message):
-        """Help for this screen is to be opened."""
-
-        page: "Page"
+        error: Exception
 
     def __init__(self, garage: Garage) -> None:
         super().__init__()
@@ -68,6 +63,11 @@ class Page(Screen[None]):
     def day(self) -> date:
         """Give the day it is."""
         return self.garage.surroundings.today
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        error = event.worker.error
+        if event.state is WorkerState.ERROR and isinstance(error, Exception):
+            self.post_message(self.WentWrong(error))
 
     # -- head and message ----------------------------------------------------------------------
 
@@ -97,7 +97,7 @@ class Page(Screen[None]):
             return self.focused
         return next(iter(self.query(ItemTable)), None)
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002 (Textual's signature)
         """Leave out what cannot be done here: to find, where there is no list."""
         return action != "find" or self.found_in is not None
 
@@ -149,12 +149,12 @@ class Page(Screen[None]):
             self.app.copy_to_clipboard(line.copied())
             self.tell("copied the line")
 
-    def action_help(self) -> None:
-        self.post_message(self.HelpWanted(self))
+    async def action_help(self) -> None:
+        await self.app.run_action("app.open_help")
 
-    def open_car(self, slug: str) -> None:
-        """Open a car over this screen."""
-        self.post_message(self.CarWanted(slug))
+    async def open_car(self, slug: str) -> None:
+        """Open a car over this screen, before any further key is taken."""
+        await self.app.run_action(f"app.open_car({slug!r})")
 
     async def on_key(self, event: events.Key) -> None:
         """Let a capital act as its small letter: no key differs from another only by shift."""

@@ -44,7 +44,7 @@ def _lines(row: SumRow, width: int) -> Iterator[str]:
         yield first
         yield from more
         return
-    told = f"{indent}{padded(label, _LABEL)}" + _figures(plain(row.distance), plain(row.date))
+    told = f"{indent}{padded(label, _LABEL - 1)} " + _figures(plain(row.distance), plain(row.date))
     start = _INDENT + _LABEL + _FIGURES + 1
     room = width - max(start, cell_len(told) + 2)
     if cell_len(told) > width:

@@ -12,7 +12,7 @@ from textual.widgets import Static
 class TooSmall(ModalScreen[None]):
     """One line that names the least size; the screens under it stay as they are."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("q", "app.exit", "end the program")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("q", "app.quit", "end the program")]
 
     def __init__(self, width: int, height: int) -> None:
         super().__init__()

@@ -15,6 +15,7 @@ from castlenut.domain.order import Row
 from castlenut.garage.garage import Garage
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.sum_layout import laid_out
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.words import states, working
 
@@ -71,7 +72,8 @@ class Working(ItemPage):
         slug = self.car.car.vehicle.slug
         if changed is not None and slug not in changed:
             return
-        self.car = self.garage.today(slug)
+        with GARAGE_TURN:
+            self.car = self.garage.today(slug)
         now = {item.id: item for item in self.car.items}
         rows = [
             Row(items=tuple(now[item.id] for item in row.items if item.id in now))

@@ -3,9 +3,8 @@
 import json
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import field
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.store.content import (
     HEADER,
     Content,

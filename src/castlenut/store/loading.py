@@ -1,11 +1,9 @@
 """A file of the garage from the disk to its content, or to the sentence that says what is wrong."""
 
-import hashlib
 import time
-from dataclasses import field
 from pathlib import Path
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.store.content import Content, FileKind
 from castlenut.store.decoding import Damaged, Newer, decode, salvage
 from castlenut.store.encoding import Lines
@@ -49,12 +47,12 @@ class FilePlace:
 class State:
     """A file of records as last read or written.
 
-    `digest` is the SHA-256 of its bytes on the disk, None for a file that is not there yet.
+    `data` is its bytes on the disk, None for a file that is not there yet.
     `lines` are its encoded lines, as far as they were made.
     """
 
     content: Content
-    digest: bytes | None
+    data: bytes | None
     lines: Lines = field(default_factory=dict)
 
 
@@ -65,12 +63,11 @@ def load(place: FilePlace, known: State | None = None) -> State | FileFault | No
         return None
     if isinstance(data, Unread):
         return unread_fault(place.name, data)
-    digest = hashlib.sha256(data).digest()
-    if known is not None and known.digest == digest:
+    if known is not None and known.data == data:
         return known
     found = decode(data, place.kind)
     if isinstance(found, Content):
-        return State(content=found, digest=digest)
+        return State(content=found, data=data)
     if isinstance(found, Newer):
         return FileFault(
             file=place.name,

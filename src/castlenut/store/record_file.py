@@ -1,10 +1,10 @@
 """A file of records as it is held in memory: a car's, or the garage's own."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import VehicleId
 from castlenut.store.content import revisions_of
 from castlenut.store.faults import FaultWord, FileFault
@@ -47,7 +47,7 @@ class RecordFile:
     @property
     def is_saved(self) -> bool:
         """Tell whether the file was on the disk when it was last looked at."""
-        return self.state.digest is not None
+        return self.state.data is not None
 
     def records(self, *, history: bool = False) -> tuple[StoredRecord, ...]:
         """Give the records, struck ones only with `history`, sorted by table and id."""

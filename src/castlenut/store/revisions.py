@@ -2,12 +2,11 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
 from datetime import UTC, datetime
 from functools import lru_cache
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RecordId, short
 from castlenut.store.values import Object, Value, canonical
 

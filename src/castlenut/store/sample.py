@@ -1,7 +1,7 @@
 """A garage copied with every day in it moved, so that a sample record ends where it is wanted."""
 
 from collections.abc import Mapping
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 from castlenut.store.content import Content, examined, revisions_of
@@ -30,11 +30,11 @@ def last_reading_day(folder: Folder) -> date | None:
     return max(days, default=None)
 
 
-def copy_moved(source: Folder, target: Path, *, days: int) -> None:
+def copy_moved(source: Folder, target: Path, *, days: int, now: datetime | None = None) -> None:
     """Copy a garage into a missing or empty folder, every day in its records moved by `days`.
 
-    The instants at which the records were written move as well. A file that cannot be read is left
-    out.
+    The instants at which the records were written move as well, but not past `now`, if given:
+    nothing is written in the future. A file that cannot be read is left out.
 
     Raises:
         FolderRefused: the folder holds something.
@@ -60,7 +60,7 @@ def copy_moved(source: Folder, target: Path, *, days: int) -> None:
         make_folder(target)
         make_folder(target / VEHICLES)
         for name, file in files.items():
-            data, _ = encoded(_moved(file.state.content, timedelta(days=days)), {})
+            data, _ = encoded(_moved(file.state.content, timedelta(days=days), now), {})
             write_new(target / name, data)
         if isinstance(rules, str):
             write_new(target / RULES, rules.encode())
@@ -68,12 +68,12 @@ def copy_moved(source: Folder, target: Path, *, days: int) -> None:
         raise not_saved(str(target), error) from error
 
 
-def _moved(content: Content, by: timedelta) -> Content:
+def _moved(content: Content, by: timedelta, now: datetime | None) -> Content:
     tables: dict[str, dict[str, Value]] = {
         table: {
             record: {
                 **_object(value),
-                "revs": [_revision(table, e, by) for e in revisions_of(value)],
+                "revs": [_revision(table, e, by, now) for e in revisions_of(value)],
             }
             for record, value in records.items()
         }
@@ -86,7 +86,7 @@ def _object(value: Value) -> Object:
     return value if isinstance(value, dict) else {}
 
 
-def _revision(table: str, revision: Object, by: timedelta) -> Value:
+def _revision(table: str, revision: Object, by: timedelta, now: datetime | None) -> Value:
     fields: Mapping[str, FieldType] = TABLES[table].fields if table in TABLES else {}
     values: Object = {
         name: _value(name, each, fields, by) for name, each in set_by(revision).items()
@@ -95,6 +95,7 @@ def _revision(table: str, revision: Object, by: timedelta) -> Value:
     at = revision.get("at")
     if isinstance(at, str):
         instant = datetime.fromisoformat(at) + by
+        instant = (instant if now is None else min(instant, now)).astimezone(UTC)
         moved["at"] = instant.isoformat(timespec="milliseconds").replace("+00:00", "Z")
     return moved
 

@@ -146,7 +146,7 @@ def _met(held: RecordFile) -> tuple[State, tuple[str, ...]]:
         raise FileRefused(there)
     if there is None:
         # Made anew from memory; its bytes are on no disk, so there is nothing to keep.
-        state = State(content=held.state.content, digest=None, lines=held.state.lines)
+        state = State(content=held.state.content, data=None, lines=held.state.lines)
         told = f"{held.place.name}: {VANISHED}"
         return state, (told,) if held.is_saved else ()
     if there is held.state:
@@ -166,7 +166,7 @@ def _met(held: RecordFile) -> tuple[State, tuple[str, ...]]:
         known=ours,
         stood_twice=theirs.stood_twice,
     )
-    return State(content=content, digest=there.digest, lines=held.state.lines), ()
+    return State(content=content, data=there.data, lines=held.state.lines), ()
 
 
 def _with(there: Value, revision: Object) -> Object:

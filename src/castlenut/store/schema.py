@@ -180,7 +180,7 @@ VEHICLE_TABLES: Mapping[str, Table] = {
         wheel=(LINE,),
         place=(PLACE,),
         turns=(choice("left", "right"),),
-        on=DAY,
+        on=(DAY,),  # missing: nobody knows since when
         at=(AMOUNT,),
         job=(LINE,),
     ),

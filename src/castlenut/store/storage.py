@@ -1,7 +1,6 @@
 """The TinyDB storage of one file of records: read whole, saved in steps that survive a stop."""
 
 import contextlib
-import hashlib
 from collections.abc import Iterator, Mapping, MutableMapping
 from pathlib import Path
 from typing import Any
@@ -94,7 +93,7 @@ class CrashSafeStorage(Storage):
         for (table, record), value in aside.items():
             tables.setdefault(table, {})[record] = value
         content = examined(before.kind, before.header, tables, known=before)
-        self._state = State(content=content, digest=state.digest, lines=state.lines)
+        self._state = State(content=content, data=state.data, lines=state.lines)
         if not self._is_gathering:
             self._save()
 
@@ -119,11 +118,9 @@ class CrashSafeStorage(Storage):
             room=self._place.room,
             name=self._place.name,
             change=self._change,
-            keep=state.digest is not None,
+            keep=state.data is not None,
         )
-        self._state = State(
-            content=state.content, digest=hashlib.sha256(data).digest(), lines=lines
-        )
+        self._state = State(content=state.content, data=data, lines=lines)
 
 
 class RecordTable(Table):

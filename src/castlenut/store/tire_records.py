@@ -7,6 +7,7 @@ from decimal import Decimal
 from castlenut.domain.component import Component, Origin, Stood
 from castlenut.domain.errors import BadInput
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Place
 from castlenut.domain.tires.tin import first_day, made
 from castlenut.store.typed_fields import CannotBe, Fields
@@ -22,7 +23,7 @@ class _Placement:
     tire: str | None
     wheel: str | None
     place: Place | None
-    on: date
+    on: date | None
     at: Decimal | None
     turns: str | None
     job: str | None
@@ -46,7 +47,8 @@ def assemblies(
             placed.append(_placement(fields))
         except CannotBe as cannot:
             wrong(fields, str(cannot))
-    placed.sort(key=lambda each: each.on)  # those of one day stay in the order they were entered
+    # those of one day stay in the order they were entered; one of unknown day comes first
+    placed.sort(key=lambda each: each.on or date.min)
     found: list[Component] = []
     for each, become in (*((t, _tire) for t in tires), *((w, _wheel) for w in wheels)):
         id_ = each.id
@@ -63,7 +65,7 @@ def _placement(fields: Fields) -> _Placement:
         tire=fields.text("tire"),
         wheel=fields.text("wheel"),
         place=fields.place(),
-        on=fields.day_needed("on"),
+        on=fields.day("on"),
         at=fields.figure("at"),
         turns=fields.text("turns"),
         job=fields.text("job"),
@@ -138,8 +140,8 @@ def _component(
         at=since.at if since else None,
         is_on_shelf=came_on is None,
         stamped=_stamped(fields),
-        job=fields.id.__class__(since.job) if since and since.job else None,
-        stood=tuple(Stood(place=each.place, since=each.on) for each in placed),
+        job=RecordId(since.job) if since and since.job else None,
+        stood=tuple(Stood(place=each.place, since=each.on or date.min) for each in placed),
     )
 
 

@@ -14,6 +14,7 @@ from castlenut.domain.odometer import Odometer
 from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.use.estimate import DistanceBand
 from castlenut.domain.vehicle import Vehicle
+from castlenut.domain.working import From
 from castlenut.words import accesses, figures, working
 
 Answer: TypeAlias = "bool | int | float | str | Sequence[Answer] | Mapping[str, Answer] | None"
@@ -77,12 +78,16 @@ def _left(distance: float | None, dial: Dial) -> int | float | None:
     return figures.as_number(figures.left(distance, dial))
 
 
+THIS_GARAGE = "this garage"
+_BY_SOMEBODY = frozenset({From.DONE, From.INCLUDED, From.VISIT})
+
+
 def _baseline(baseline: Baseline, dial: Dial) -> dict[str, Answer]:
     return {
         "on": _day(baseline.on),
         "at": _dial(baseline.at, dial),
         "from": baseline.how.value,
-        "by": baseline.by,
+        "by": baseline.by or (THIS_GARAGE if baseline.how in _BY_SOMEBODY else None),
         "record": baseline.record,
     }
 

@@ -1,6 +1,6 @@
 """The cautions of the work, and the line that stands below all of them."""
 
-from collections.abc import Iterable
+from functools import lru_cache
 
 CAUTIONS = {
     "lift": (
@@ -77,7 +77,8 @@ DEFERRING_LINE = (
 """Stands below every caution, and at the end of every working."""
 
 
-def sentences(keys: Iterable[str]) -> tuple[str, ...]:
+@lru_cache(maxsize=1024)  # the same few rules stand for all items
+def sentences(keys: tuple[str, ...]) -> tuple[str, ...]:
     """Give the cautions of some keys in the order they are told, each once."""
     wanted = set(keys)
     return tuple(sentence for key, sentence in CAUTIONS.items() if key in wanted)

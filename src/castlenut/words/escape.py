@@ -19,7 +19,10 @@ def one_line(text: str, longest: int = LONGEST_NAME) -> str:
 
     A line feed or tab, which a note may hold, becomes a blank.
     """
-    shown = _HOSTILE.sub(_escaped, _BLANK.sub(" ", text))
+    if text.isascii() and text.isprintable():
+        shown = text
+    else:
+        shown = _HOSTILE.sub(_escaped, _BLANK.sub(" ", text))
     return shown if len(shown) <= longest else shown[: longest - len(_CUT)] + _CUT
 
 

@@ -9,6 +9,7 @@ from castlenut.domain.use.estimate import DateBand
 
 NOT_KNOWN = "not known"
 NOT_IN_TEN_YEARS = "not within ten years"
+_WHOLE, _TENTH = Decimal(1), Decimal("0.1")
 _FINEST = Decimal("0.0001")  # of a measured figure; what a unit was converted to has more
 _NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _SIX_WEEKS = timedelta(weeks=6)
@@ -23,12 +24,13 @@ def day(when: date | None) -> str:
 
 def rounded(distance: Decimal | float | Fraction, *, tenths: bool) -> Decimal:
     """Give a distance to the last place that a dial shows, a half upward."""
-    exact = (
-        Decimal(distance.numerator) / Decimal(distance.denominator)
-        if isinstance(distance, Fraction)
-        else Decimal(distance)
-    )
-    return exact.quantize(Decimal("0.1") if tenths else Decimal(1), rounding=ROUND_HALF_UP)
+    if type(distance) is Decimal:  # asked first: nearly all are, and a Fraction is slow to rule out
+        exact = distance
+    elif isinstance(distance, Fraction):
+        exact = Decimal(distance.numerator) / Decimal(distance.denominator)
+    else:
+        exact = Decimal(distance)
+    return exact.quantize(_TENTH if tenths else _WHOLE, rounding=ROUND_HALF_UP)
 
 
 def shown(distance: Decimal | float, dial: Dial) -> str:

@@ -54,11 +54,15 @@ def how_it_stands(item: Item, dial: Dial, *, today: date) -> str:
         case State.DECLINED:
             said = "" if item.declined is None else f"on {item.declined.on.isoformat()}, "
             return f"{said}without that: {item.reckoned.value}"
+        case State.DUE if item.rule.is_own_check:
+            # nobody calls the owner in for his own checks, so nothing is over
+            return ""
         case State.OVERDUE | State.DUE:
             is_overdue = item.state is State.OVERDUE
             return left(item.days_left, item.distance_left, dial, is_overdue=is_overdue)
         case State.AHEAD:
-            if item.expected.p50 is None:
+            is_told = item.expected.p10 == item.expected.p90 == item.due_on
+            if item.expected.p50 is None or is_told:
                 return left(item.days_left, item.distance_left, dial, is_overdue=False)
             return f"expected {figures.about(item.expected, today=today)}"
 

@@ -15,7 +15,7 @@ from castlenut.domain.rules.rule import (
     Where,
 )
 from castlenut.words import cautions, figures
-from castlenut.words.steps import BASIS
+from castlenut.words.sources import sourced
 
 
 def mark(rule: Rule) -> str:
@@ -75,7 +75,8 @@ def lines(rule: Rule) -> Iterator[str]:
     if rule.exposure:
         told = ", ".join(f"{name} {figures.number(x)}" for name, x in rule.exposure.items())
         yield f"exposure: {told}"
-    yield f"window: opens {_margin(rule.lead, rule)} early, closes {_margin(rule.tolerance, rule)} late"
+    lead, tolerance = _margin(rule.lead, rule), _margin(rule.tolerance, rule)
+    yield f"window: opens {lead} early, closes {tolerance} late"
     if rule.includes:
         yield f"includes: {', '.join(rule.includes)}"
     if rule.instead_of:
@@ -84,8 +85,7 @@ def lines(rule: Rule) -> Iterator[str]:
     yield f"hours: {figures.hours(rule.hours)} a {rule.per.value}"
     if rule.intake is not None:
         yield f"no record: rank {rule.intake.rank}, {rule.intake.act.value}"
-    basis = BASIS[rule.basis.value]
-    yield f"source: {rule.source if basis in rule.source else f'{rule.source}; {basis}'}"
+    yield f"source: {sourced(rule.source, rule.basis.value)}"
     if rule.note is not None:
         yield f"note: {rule.note}"
     yield from (f"caution: {sentence}" for sentence in cautions.sentences(rule.cautions))

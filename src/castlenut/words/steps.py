@@ -7,7 +7,7 @@ from fractions import Fraction
 from castlenut.domain.dial import Dial
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.item import Item
-from castlenut.domain.measures import MEASURES
+from castlenut.domain.measures import MEASURES, in_unit
 from castlenut.domain.place import Place
 from castlenut.domain.use.estimate import DateBand
 from castlenut.domain.working import (
@@ -20,6 +20,7 @@ from castlenut.domain.working import (
     DialRead,
     From,
     Judged,
+    KeptToSchedule,
     Reached,
     Refused,
     Result,
@@ -28,7 +29,7 @@ from castlenut.domain.working import (
     State,
     WindowSet,
 )
-from castlenut.words import figures, states, use
+from castlenut.words import figures, sources, states, use
 from castlenut.words.escape import LONGEST_TEXT, one_line
 from castlenut.words.sum_row import SumRow, Tie
 
@@ -164,6 +165,17 @@ def not_shortened(would: tuple[tuple[str, Fraction], ...]) -> SumRow:
     return SumRow(label="x exposure", remark=f"none; {told}")
 
 
+def kept_to_schedule(step: KeptToSchedule, dial: Dial) -> SumRow:
+    """Give where the schedule counts from, since the job fell inside its window."""
+    turns = max(step.turn_on, step.turn_at)
+    return SumRow(
+        label="on schedule from",
+        distance="" if step.at is None else figures.with_unit(step.at, dial),
+        date="" if step.on is None else step.on.isoformat(),
+        remark=f"done inside its window: the next is interval {turns} from there",
+    )
+
+
 def judged(step: Judged, dial: Dial) -> SumRow:
     """Give a measurement held against its limit."""
     words = MEASURES[step.measure].words if step.measure in MEASURES else step.measure
@@ -181,7 +193,7 @@ def judged(step: Judged, dial: Dial) -> SumRow:
     if step.value is None:
         return SumRow(label=words, remark="; ".join(("not measured", *remark)))
     return SumRow(
-        label=f"{words} {figures.quantity(step.value, step.unit)}",
+        label=f"{words} {figures.quantity(*(step.entered or (step.value, step.unit)))}",
         distance="" if step.at is None else f"at {figures.with_unit(step.at, dial)}",
         date="" if step.on is None else step.on.isoformat(),
         remark="; ".join((*remark, *_named(step.record))),
@@ -192,7 +204,7 @@ def _limit(step: Judged) -> str:
     if step.limit is None:
         return "no limit known: enter the car's own figure"
     side = "at least" if step.is_at_least else "at most"
-    told = f"{side} {figures.quantity(step.limit, step.unit)} is allowed"
+    told = f"{side} {figures.quantity(step.limit, step.unit)}{_as_entered(step)} is allowed"
     if step.whose is not None:
         told += f" ({step.whose.value})"
     if step.is_stand_in:
@@ -204,6 +216,16 @@ def _limit(step: Judged) -> str:
             return f"{told}: it holds"
         case False:
             return f"{told}: it does not hold"
+
+
+def _as_entered(step: Judged) -> str:
+    """Give a length's limit again in the unit it was measured in, where that is another."""
+    if step.entered is None or step.limit is None or step.entered[1] == step.unit:
+        return ""
+    limit = in_unit(step.limit, step.unit, step.entered[1])
+    if limit is None:
+        return ""
+    return f" ({figures.quantity(Decimal(f'{float(limit):.3g}'), step.entered[1])})"
 
 
 def checked(step: Checked) -> SumRow:
@@ -350,21 +372,9 @@ def result(step: Result, dial: Dial) -> str:
     return f"{told}: {state}" if told else state
 
 
-BASIS: Mapping[str, str] = {
-    "R": "read in the source",
-    "R2": "read in a page that restates the source",
-    "M": "from memory",
-    "P": "common practice, no source",
-    "C": "computed from published figures",
-}
-
-
 def sourced(step: Sourced) -> tuple[SumRow, ...]:
     """Give the source of the rule's figures, and below it what is published elsewhere."""
-    basis = BASIS[step.basis]
-    source = one_line(step.source, LONGEST_TEXT)
-    told = source if basis in source else f"{source}; {basis}"
-    row = SumRow(label="source", remark=told)
+    row = SumRow(label="source", remark=sources.sourced(step.source, step.basis))
     if step.note is None:
         return (row,)
     return (row, SumRow(label="note", remark=one_line(step.note, LONGEST_TEXT)))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from functools import lru_cache
 from math import floor, log10
 
 from castlenut.domain.dial import Dial
@@ -18,6 +19,7 @@ def is_rate_known(basis: UseBasis) -> bool:
     return basis.a_day is not None
 
 
+@lru_cache(maxsize=64)  # one a car, and asked for by each of its items
 def basis(use: UseBasis, dial: Dial) -> str:
     """Give what the distance today rests on, as it goes on after "from"."""
     return ", ".join(_parts(use, dial))

@@ -18,6 +18,7 @@ from castlenut.domain.working import (
     DialRead,
     Expected,
     Judged,
+    KeptToSchedule,
     NotKnown,
     NotShortened,
     Pointed,
@@ -54,6 +55,8 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
     match step:
         case Anchored():
             return (steps.anchored(step, item.place, dial),)
+        case KeptToSchedule():
+            return (steps.kept_to_schedule(step, dial),)
         case NotKnown(what=what, remedy=remedy):
             return (SumRow(label="not known", remark=f"{what}; {remedy}"),)
         case Assumed(attribute=attribute, taken_as=taken_as):

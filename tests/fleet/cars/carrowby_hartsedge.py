@@ -84,9 +84,7 @@ def enter(car: Bench) -> None:
         part("brake hose", "LF,RF,rear", material="rubber", part="CH-77"),
         part("battery", volts="12", type="flooded"),
         part("wheel", "all", type="disc", rim_width="4.5", rim_diameter="13"),
-        part(
-            "tire", "all", size="155R13", construction="radial", new_depth="10/32", tin="QY7C 0822"
-        ),
+        part("tire", "all", size="155R13", construction="radial", new_depth="10/32"),
         hours="3.5",
         materials="465",
         note="hoses, battery and tires new",

@@ -28,7 +28,6 @@ def enter(car: Bench) -> None:
         (-1100, 98420),
         (-900, 98870),
         (-712, 99290),
-        (-700, 99310),
     )
     car.record(
         -700,
@@ -106,9 +105,7 @@ def enter(car: Bench) -> None:
     car.fit(
         -400,
         930,
-        part(
-            "tire", "all", size="5.90-15", construction="bias", new_depth="11/32", tin="QY1B 1825"
-        ),
+        part("tire", "all", size="5.90-15", construction="bias", new_depth="11/32"),
         hours="1.6",
         materials="392",
     )

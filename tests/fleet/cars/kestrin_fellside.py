@@ -14,7 +14,7 @@ def enter(car: Bench) -> None:
             "phone": "555-0171",
             "plate": "QY 9118",
             # the check digit, at the ninth place, is wrong on purpose
-            "vin": "9QKFW22B5MH004217",
+            "vin": "9ZKFW22B5MH004217",
             "drive": "all",
             "unit": "mi",
             "digits": "6",
@@ -83,7 +83,6 @@ def enter(car: Bench) -> None:
             size="175/70R13",
             construction="radial",
             new_depth="11/32",
-            tin="QY2R 0825",
         ),
         part("CV joint", "LF,RF"),
         hours="3.1",
@@ -104,9 +103,7 @@ def enter(car: Bench) -> None:
     car.fit(
         -560,
         78000,
-        part(
-            "tire", "RR", size="175/70R13", construction="radial", new_depth="8/32", tin="QY5P 2124"
-        ),
+        part("tire", "RR", size="175/70R13", construction="radial", new_depth="8/32"),
         hours="0.5",
         materials="64",
         note="stone cut; the only one of the size that was to be had",

@@ -80,7 +80,6 @@ def enter(car: Bench) -> None:
             size="8.00-16.5",
             construction="bias",
             new_depth="15/32",
-            tin="QY9M 1024",
         ),
         hours="4.5",
         materials="540",
@@ -94,7 +93,6 @@ def enter(car: Bench) -> None:
             size="8.00-16.5",
             construction="bias",
             new_depth="16/32",
-            tin="QY9N 4223",
         ),
         hours="2.0",
         materials="580",
@@ -159,6 +157,13 @@ def enter(car: Bench) -> None:
     )
     car.done(-128, 46020, "wheel-nuts-heavy", "hub-play", "brake-recheck", hours="0.9")
     car.done(
+        -62,
+        47500,
+        "shoe-measure@LF=5/32in",
+        "shoe-measure@RF=5/32in",
+        hours="0.8",
+    )
+    car.done(
         -40,
         48000,
         "grease",
@@ -182,6 +187,7 @@ def enter(car: Bench) -> None:
         hours="3.8",
         materials="88",
     )
+    car.done(-40, 48000, "lamp-aim", hours="0.3", note="after the ride height")
     # the rear wheels off, and the first of three retorques
     car.done(
         -30,

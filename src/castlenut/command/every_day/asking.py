@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser
 
     from castlenut.command.call import Call
+    from castlenut.domain.due import CarToday
+    from castlenut.garage.garage import Garage
 
 
 def _due_arguments(parser: ArgumentParser) -> None:
@@ -59,7 +61,7 @@ def _why(call: Call) -> int:
 
     garage = call.garage()
     slug = garage.find(call.text("vehicle"))
-    today = garage.today(slug)
+    today = _reckoned(garage, slug, call.text("item"))
     dial = today.car.vehicle.dial
     items = find_items(call.text("item"), today.items)
     if call.as_json:
@@ -70,6 +72,18 @@ def _why(call: Call) -> int:
             output.write("")
         output.write(heading(item, today.items), *lines(item, dial))
     return output.FINE
+
+
+def _reckoned(garage: Garage, slug: str, item: str) -> CarToday:
+    """Reckon a car; where a rule is named in full and has items there, only what it is about."""
+    from castlenut.domain.ids import RuleId
+
+    rule = RuleId(item.strip().partition("~")[0].partition("@")[0].strip().lower())
+    if rule in garage.book.kinds_of:
+        today = garage.today_by_rule(slug, rule)
+        if any(each.rule.id == rule for each in today.items):
+            return today
+    return garage.today(slug)
 
 
 def _vehicles_arguments(parser: ArgumentParser) -> None:
@@ -93,7 +107,7 @@ def _components_arguments(parser: ArgumentParser) -> None:
 
 
 def _components(call: Call) -> int:
-    from castlenut.command.every_day.cars import cars_asked
+    from castlenut.command.every_day.cars import CarsAsked
     from castlenut.domain.component import Origin
     from castlenut.words.answers import component_answer, component_state
     from castlenut.words.listing import component_line
@@ -104,7 +118,7 @@ def _components(call: Call) -> int:
     day = call.today()
     found = [
         (record.car, component)
-        for _, record in cars_asked(call, garage).read
+        for _, record in CarsAsked(call, garage)
         for component in record.car.components
         if component.origin is not Origin.VEHICLE
         and component_state(component, day) in wanted

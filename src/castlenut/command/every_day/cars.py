@@ -2,46 +2,73 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from castlenut.command.output import tell
-from castlenut.domain.frozen import dataclass
-from castlenut.garage.garage import CannotRead, CarRecord
+from castlenut.garage.garage import CannotRead, file_look_at
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
     from castlenut.command.call import Call
-    from castlenut.garage.garage import Garage
+    from castlenut.garage.garage import CarRecord, Garage
     from castlenut.store.faults import FileFault
+    from castlenut.store.record_file import RecordFile
+
+Read = TypeVar("Read")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CarsAsked:
-    """The cars that could be read, by slug, and the faults of those that could not."""
+    """The car that the call names, or every car, by slug; each is read when its turn comes.
 
-    read: tuple[tuple[str, CarRecord], ...]
-    unread: tuple[FileFault, ...]
-
-
-def cars_asked(call: Call, garage: Garage) -> CarsAsked:
-    """Read the car that the call names, or every car, and tell what needs a look.
-
-    Raises:
-        BadInput: the car named is not there or cannot be read.
+    So a command over many cars holds one at a time. What needs a look is told as they are read, and
+    `unread` has the faults of those that could not be, once they are all through.
     """
-    named = call.maybe("vehicle")
-    slugs = garage.slugs() if named is None else (garage.find(named),)
-    read: list[tuple[str, CarRecord]] = []
-    unread: list[FileFault] = []
-    for slug in slugs:
-        try:
-            record = garage.car(slug)
-        except CannotRead as refused:
-            if named is not None:
-                raise
-            unread.append(refused.fault)
-            tell(str(refused.fault))
-            continue
-        read.append((slug, record))
-        for sentence in record.look_at:
-            tell(f"vehicles/{slug}.json: {sentence}")
-    return CarsAsked(read=tuple(read), unread=tuple(unread))
+
+    def __init__(self, call: Call, garage: Garage) -> None:
+        """Find the cars, and read none yet.
+
+        Raises:
+            BadInput: the car named is not there.
+        """
+        self._garage = garage
+        self._named = call.maybe("vehicle")
+        self._slugs = garage.slugs() if self._named is None else (garage.find(self._named),)
+        self.unread: list[FileFault] = []
+
+    def __iter__(self) -> Iterator[tuple[str, CarRecord]]:
+        """Read one car after another.
+
+        Raises:
+            CannotRead: the car named cannot be read.
+        """
+        for slug, record in self._each(self._garage.car):
+            _tell_of(slug, record.look_at)
+            yield slug, record
+
+    def files(self) -> Iterator[tuple[str, RecordFile]]:
+        """Read the file of one car after another, and put no car together.
+
+        Raises:
+            CannotRead: the file of the car named cannot be read.
+        """
+        for slug, file in self._each(self._garage.file):
+            _tell_of(slug, file_look_at(file))
+            yield slug, file
+
+    def _each(self, read: Callable[[str], Read]) -> Iterator[tuple[str, Read]]:
+        for slug in self._slugs:
+            try:
+                found = read(slug)
+            except CannotRead as refused:
+                if self._named is not None:
+                    raise
+                self.unread.append(refused.fault)
+                tell(str(refused.fault))
+                continue
+            yield slug, found
+
+
+def _tell_of(slug: str, sentences: Iterable[str]) -> None:
+    for sentence in sentences:
+        tell(f"vehicles/{slug}.json: {sentence}")

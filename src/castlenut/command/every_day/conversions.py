@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from castlenut.command.call import Call
     from castlenut.domain.due import CarToday
     from castlenut.domain.item import Item
+    from castlenut.garage.drafts import Draft
+    from castlenut.garage.garage import Garage
 
 
 def write_difference(before: CarToday, after: CarToday) -> None:
@@ -26,6 +28,20 @@ def write_difference(before: CarToday, after: CarToday) -> None:
         *_lines("joins", found.joins, after),
         *_lines("due by this", [item for item in found.due_now if item.id not in joined], after),
     )
+
+
+def save_and_tell_difference(call: Call, garage: Garage, draft: Draft) -> None:
+    """Save a draft, then tell it and what it does to the schedule.
+
+    Raises:
+        NotSaved: it could not be saved; nothing is told.
+    """
+    from castlenut.command.every_day.saving import save_and_tell
+
+    before = garage.today(draft.slug)
+    save_and_tell(call, garage, draft)
+    if not call.as_json:
+        write_difference(before, garage.today(draft.slug))
 
 
 def _lines(word: str, items: Sequence[Item], today: CarToday) -> list[str]:

@@ -26,8 +26,7 @@ def _layup_arguments(parser: ArgumentParser) -> None:
 
 
 def _layup(call: Call) -> int:
-    from castlenut.command.every_day.conversions import write_difference
-    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.exposures import draft_layup
 
     garage = call.garage()
@@ -35,10 +34,7 @@ def _layup(call: Call) -> int:
     draft = draft_layup(
         garage, slug, since=call.maybe("since"), until=call.maybe("until"), note=call.maybe("note")
     )
-    before = garage.today(slug)
-    save_and_tell(call, garage, draft)
-    if not call.as_json:
-        write_difference(before, garage.today(slug))
+    save_and_tell_difference(call, garage, draft)
     return output.FINE
 
 
@@ -53,8 +49,7 @@ def _exposure_arguments(parser: ArgumentParser) -> None:
 
 
 def _exposure(call: Call) -> int:
-    from castlenut.command.every_day.conversions import write_difference
-    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.exposures import draft_exposure
 
     garage = call.garage()
@@ -67,10 +62,7 @@ def _exposure(call: Call) -> int:
         until=call.maybe("until"),
         note=call.maybe("note"),
     )
-    before = garage.today(slug)
-    save_and_tell(call, garage, draft)
-    if not call.as_json:
-        write_difference(before, garage.today(slug))
+    save_and_tell_difference(call, garage, draft)
     return output.FINE
 
 

@@ -44,8 +44,7 @@ def _fit_arguments(parser: ArgumentParser) -> None:
 
 
 def _fit(call: Call) -> int:
-    from castlenut.command.every_day.conversions import write_difference
-    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.parts import draft_fit
     from castlenut.garage.entry import pairs
 
@@ -70,10 +69,7 @@ def _fit(call: Call) -> int:
         as_place=call.maybe("as_place"),
         as_on=call.maybe("as_on"),
     )
-    before = garage.today(slug)
-    save_and_tell(call, garage, draft)
-    if not call.as_json:
-        write_difference(before, garage.today(slug))
+    save_and_tell_difference(call, garage, draft)
     return output.FINE
 
 
@@ -97,8 +93,7 @@ def _remove_arguments(parser: ArgumentParser) -> None:
 
 
 def _remove(call: Call) -> int:
-    from castlenut.command.every_day.conversions import write_difference
-    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.parts import draft_remove
 
     garage = call.garage()
@@ -111,10 +106,7 @@ def _remove(call: Call) -> int:
         at=call.maybe("at"),
         why=call.maybe("why"),
     )
-    before = garage.today(slug)
-    save_and_tell(call, garage, draft)
-    if not call.as_json:
-        write_difference(before, garage.today(slug))
+    save_and_tell_difference(call, garage, draft)
     return output.FINE
 
 

@@ -174,8 +174,7 @@ def _happened_arguments(parser: ArgumentParser) -> None:
 
 
 def _happened(call: Call) -> int:
-    from castlenut.command.every_day.conversions import write_difference
-    from castlenut.command.every_day.saving import save_and_tell
+    from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.happenings import draft_happening
 
     garage = call.garage()
@@ -189,10 +188,7 @@ def _happened(call: Call) -> int:
         where=call.maybe("where"),
         note=call.maybe("note"),
     )
-    before = garage.today(slug)
-    save_and_tell(call, garage, draft)
-    if not call.as_json:
-        write_difference(before, garage.today(slug))
+    save_and_tell_difference(call, garage, draft)
     return output.FINE
 
 

@@ -126,19 +126,6 @@ class Fields:
         """Read a list as it stands; empty when it is left out."""
         return self._list(name, what)
 
-    def parts(self, name: str, known: Sequence[Field]) -> "list[Fields]":
-        """Read a list of objects; empty when it is left out."""
-        found = []
-        for place, value in enumerate(self._list(name, "objects"), start=1):
-            where = f"{self._at(name)}[{place}]"
-            if isinstance(value, dict):
-                found.append(Fields(value, known, where=where, faults=self.faults))
-            else:
-                self.fault(
-                    f"{name}[{place}]", f"{shown(value)} is not an object", "give one in braces"
-                )
-        return found
-
     def pairs(self, name: str) -> list[tuple[float, float]]:
         """Read a list of pairs of numbers; empty when it is left out."""
         pairs: list[tuple[float, float]] = []
@@ -150,6 +137,40 @@ class Fields:
             else:
                 self.fault(where, f"{shown(pair)} is not a pair", "give two numbers in brackets")
         return pairs
+
+    def texts(self, name: str) -> list[str]:
+        """Read a list of texts; empty when it is left out."""
+        found: list[str] = []
+        for place, value in enumerate(self._list(name, "texts"), start=1):
+            if isinstance(value, str):
+                found.append(value)
+            else:
+                self.fault(f"{name}[{place}]", f"{shown(value)} is not a text", "put it in quotes")
+        return found
+
+    def parts(self, name: str, known: Sequence[Field]) -> "list[Fields]":
+        """Read a list of objects; empty when it is left out."""
+        found: list[Fields] = []
+        for place, value in enumerate(self._list(name, "objects"), start=1):
+            where = f"{name}[{place}]"
+            if isinstance(value, dict):
+                found.append(Fields(value, known, where=self._at(where), faults=self.faults))
+            else:
+                self.fault(where, f"{shown(value)} is not an object", "write it in braces")
+        return found
+
+    def members(self, name: str) -> "Fields | None":
+        """Read an object whose members may have any name; None when it is left out."""
+        value = self._values.get(name)
+        if not isinstance(value, dict):
+            return self.part(name, ())
+        known = [Field(member, f"{name} of {member}", optional=True) for member in value]
+        return self.part(name, known)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Give the names that are given, those that are null among them, as they were written."""
+        return tuple(self._values)
 
     def text(self, name: str) -> str | None:
         """Read a text; None when it is left out."""
@@ -185,6 +206,10 @@ class Fields:
             return words[text]
         self.fault(name, f"{shown(text)} is not one of its words", _meant(text, tuple(words)))
         return None
+
+    def need_choice(self, name: str, choices: type[_Choice]) -> _Choice:
+        """Read one of the words of an Enum that the line must have."""
+        return self.choice(name, choices) or next(iter(choices))
 
     def day(self, name: str) -> date | None:
         """Read a date; None when it is left out."""

@@ -5,12 +5,17 @@ from types import MappingProxyType
 from typing import TextIO
 
 from castlenut.command.reckon import (
+    change,
     distance,
     forecast,
     interval,
     limit,
+    load,
     months,
     points,
+    rotate,
+    rotation,
+    size,
     tin,
     vin,
     wear,
@@ -33,6 +38,11 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
             vin.KIND,
             distance.KIND,
             forecast.KIND,
+            size.KIND,
+            change.KIND,
+            load.KIND,
+            rotate.KIND,
+            rotation.KIND,
         )
     }
 )

@@ -92,9 +92,9 @@ def _demo(call: Call) -> int:
     if call.flag("no_open") or call.is_plain or not output.is_on_terminal():
         output.write(str(made))
         return output.FINE
-    from castlenut.screens.app import run
+    from castlenut.command.opening import open_screens
 
-    return run(made, call.surroundings())
+    return open_screens(call, made)
 
 
 COMMANDS = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from castlenut.command import output
-from castlenut.command.every_day.cars import cars_asked
+from castlenut.command.every_day.cars import CarsAsked
 from castlenut.domain.naming import choose
 from castlenut.store.schema import TABLES
 
@@ -46,8 +46,7 @@ def _files(call: Call, garage: Garage) -> Iterator[tuple[str | None, RecordFile]
     """Give the files asked for; the garage's own stands first, under no car's name."""
     if call.maybe("vehicle") is None and garage.settings_fault is None:
         yield None, garage.garage_file()
-    for slug, record in cars_asked(call, garage).read:
-        yield slug, record.file
+    yield from CarsAsked(call, garage).files()
 
 
 def _ids(file: RecordFile, table: str | None) -> list[str]:

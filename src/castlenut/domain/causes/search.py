@@ -7,7 +7,6 @@ cheapest is found by dynamic programming over which readings are sound.
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import inf, log
 
@@ -15,7 +14,7 @@ from castlenut.domain.causes.haste import cost, habit, in_miles, is_possible
 from castlenut.domain.causes.slips import REPLACED, Slip, misread, other_days, slips
 from castlenut.domain.course import Course, Join
 from castlenut.domain.dial import Dial
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.oddity import Cause
 from castlenut.domain.units import Shown
 

@@ -1,8 +1,8 @@
 """A rule's distances put into another unit, exactly."""
 
-from dataclasses import replace
 from fractions import Fraction
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.rules.rule import Every, Margin, Rule
 from castlenut.domain.units import Unit
 
@@ -14,6 +14,11 @@ def exact(distance: Fraction, *, given: Unit, wanted: Unit) -> Fraction:
     if given is wanted:
         return distance
     return distance * EXACT_KM_PER_MI if wanted is Unit.KM else distance / EXACT_KM_PER_MI
+
+
+def as_float(distance: Fraction) -> float:
+    """Give a distance as `float` does, which takes four times as long for a fraction."""
+    return distance.numerator / distance.denominator
 
 
 def rule_in(rule: Rule, unit: Unit) -> Rule:

@@ -5,12 +5,11 @@ a rule of the book. `every_from_text` reads the intervals that a car and the mak
 """
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.domain.ids import RuleId
 from castlenut.domain.measures import MEASURES
 from castlenut.domain.rules.distances import exact, rule_in
@@ -19,7 +18,6 @@ from castlenut.domain.rules.rule import (
     Age,
     Basis,
     Bound,
-    Conversion,
     EventPoint,
     Every,
     Limit,
@@ -63,7 +61,7 @@ def rule_book(
 
     A file with any fault changes nothing: the shipped rules alone are used, the faults are given.
     """
-    rules = dict(shipped.rules)
+    changed: dict[RuleId, Rule] = {}
     faults: tuple[Fault, ...] = ()
     if garage_text is not None:
         try:
@@ -77,11 +75,10 @@ def rule_book(
         except BadInput as bad:
             faults = bad.faults
         else:
-            rules |= {rule.id: rule for rule in own}
-    for conversion in shipped.tables.conversions.values():
-        _add_triggers(rules, conversion)
+            changed = {rule.id: rule for rule in own}
     book = RuleBook(
-        rules=rules,
+        rules=_InForce(shipped, changed),
+        kinds_of={**shipped.kinds_of, **{id_: rule.kinds for id_, rule in changed.items()}},
         kinds=shipped.tables.kinds,
         accesses=shipped.tables.accesses,
         events=shipped.tables.events,
@@ -194,15 +191,38 @@ def _limits_with(limits: tuple[Limit, ...], values: Mapping[str, Fraction]) -> t
     return tuple(found)
 
 
-def _add_triggers(rules: dict[RuleId, Rule], conversion: Conversion) -> None:
-    """Put what a conversion makes due among the points of the rules, under its name."""
-    for id_, distances in conversion.triggers.items():
-        rule = rules[id_]
+class _InForce(Mapping[RuleId, Rule]):
+    """The rules in force: the garage's own over the shipped, each looked at when asked for."""
+
+    def __init__(self, shipped: ShippedTables, changed: Mapping[RuleId, Rule]) -> None:
+        self._shipped = shipped
+        self._changed = changed
+        self._names = dict.fromkeys((*shipped.rules, *changed))
+        self._found: dict[RuleId, Rule] = {}
+
+    def __getitem__(self, id_: RuleId) -> Rule:
+        if id_ not in self._found:
+            rule = self._changed[id_] if id_ in self._changed else self._shipped.rules[id_]
+            self._found[id_] = self._with_triggers(rule)
+        return self._found[id_]
+
+    def __contains__(self, id_: object) -> bool:
+        return id_ in self._names
+
+    def __iter__(self) -> Iterator[RuleId]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+    def _with_triggers(self, rule: Rule) -> Rule:
+        """Put what conversions make due among the points of a rule, under their names."""
         points = tuple(
             EventPoint(event=conversion.name, at=exact(at, given=Unit.MI, wanted=rule.unit))
-            for at in distances
+            for conversion in self._shipped.tables.conversions.values()
+            for at in conversion.triggers.get(rule.id, ())
         )
-        rules[id_] = replace(rule, also_after=(*rule.also_after, *points))
+        return replace(rule, also_after=(*rule.also_after, *points)) if points else rule
 
 
 def _distance(side: str, unit: Unit) -> Fraction | None:

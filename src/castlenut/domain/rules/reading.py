@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Collection, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from typing import TypeVar
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import OWN, RuleId
 from castlenut.domain.rules.conditions import attributes_of, read_where
 from castlenut.domain.rules.distances import rule_in

@@ -1,11 +1,10 @@
 """A rule as a value: what is to be done to which kind of component, and when it falls due."""
 
-from collections.abc import Mapping
-from dataclasses import field
+from collections.abc import Container, Iterator, Mapping
 from enum import Enum
 from fractions import Fraction
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RuleId
 from castlenut.domain.place import Place
 from castlenut.domain.units import Unit
@@ -350,12 +349,21 @@ class RuleBook:
     """All rules in force, and the tables they speak of.
 
     Triggers of conversions are already among the rules' event points, under the conversion's name
-    as event.
+    as event. `kinds_of`: the kinds of part each rule is about.
     """
 
     rules: Mapping[RuleId, Rule]
+    kinds_of: Mapping[RuleId, tuple[str, ...]]
     kinds: Mapping[str, KindOfPart]
     accesses: Mapping[str, Access]
     events: Mapping[str, Event]
     conversions: Mapping[str, Conversion]
     assemblies: Mapping[str, Assembly]
+
+    def about(self, kinds: Container[str]) -> Iterator[Rule]:
+        """Give the rules about any of these kinds, in their order, and look at no other."""
+        return (
+            self.rules[id_]
+            for id_, mine in self.kinds_of.items()
+            if any(kind in kinds for kind in mine)
+        )

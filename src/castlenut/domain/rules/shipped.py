@@ -25,10 +25,11 @@ class ShippedTexts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShippedTables:
-    """The shipped rules, and what rules may speak of."""
+    """The shipped rules, what rules may speak of, and the kinds of part each rule is about."""
 
     rules: Mapping[RuleId, Rule]
     tables: Tables
+    kinds_of: Mapping[RuleId, tuple[str, ...]]
 
 
 def read_shipped(texts: ShippedTexts) -> ShippedTables:
@@ -62,7 +63,9 @@ def read_shipped(texts: ShippedTexts) -> ShippedTables:
     faults.extend(_unknown_triggers(tables, rules))
     if faults:
         raise BadInput(*faults)
-    return ShippedTables(rules=rules, tables=tables)
+    return ShippedTables(
+        rules=rules, tables=tables, kinds_of={id_: rule.kinds for id_, rule in rules.items()}
+    )
 
 
 def _unknown_triggers(tables: Tables, rules: Mapping[RuleId, Rule]) -> tuple[Fault, ...]:

@@ -76,33 +76,33 @@ def read_tables(
     faults: list[Fault] = []
     event_table = {
         each.name: each
-        for each in map(_event, Document(events, "events.toml", faults).entries("event"))
+        for each in map(event_of, Document(events, "events.toml", faults).entries("event"))
     }
     kind_table = {
         each.name: each
         for each in (
-            _kind(table, event_table)
+            kind_of(table, event_table)
             for table in Document(kinds, "kinds.toml", faults).entries("kind")
         )
     }
     access_table = {
         each.key: each
         for each in (
-            _access(table, event_table)
+            access_of(table, event_table)
             for table in Document(accesses, "accesses.toml", faults).entries("access")
         )
     }
     conversion_table = {
         each.name: each
         for each in (
-            _conversion(table, kind_table, event_table)
+            conversion_of(table, kind_table, event_table)
             for table in Document(conversions, "conversions.toml", faults).entries("conversion")
         )
     }
     assembly_table = {
         each.name: each
         for each in (
-            _assembly(table, kind_table, event_table)
+            assembly_of(table, kind_table, event_table)
             for table in Document(assemblies, "assemblies.toml", faults).entries("assembly")
         )
     }
@@ -120,7 +120,8 @@ def read_tables(
     )
 
 
-def _event(table: Table) -> Event:
+def event_of(table: Table) -> Event:
+    """Read one event."""
     table.only(("name", "words", "also_called"))
     return Event(
         name=_needed(table, "name"),
@@ -129,7 +130,8 @@ def _event(table: Table) -> Event:
     )
 
 
-def _kind(table: Table, events: Collection[str]) -> KindOfPart:
+def kind_of(table: Table, events: Collection[str]) -> KindOfPart:
+    """Read one kind of part."""
     table.only(
         (
             "name", "part", "positions", "attributes", "excludes", "apart", "apart_by", "raises",
@@ -165,7 +167,8 @@ def _groups(table: Table, name: str, allowed: Collection[str]) -> tuple[tuple[st
     return tuple(found)
 
 
-def _access(table: Table, events: Collection[str]) -> Access:
+def access_of(table: Table, events: Collection[str]) -> Access:
+    """Read one access."""
     table.only(("key", "words", "implies", "hours", "per", "event"))
     return Access(
         key=_needed(table, "key"),
@@ -177,9 +180,10 @@ def _access(table: Table, events: Collection[str]) -> Access:
     )
 
 
-def _conversion(
+def conversion_of(
     table: Table, kinds: Mapping[str, KindOfPart], events: Collection[str]
 ) -> Conversion:
+    """Read one conversion."""
     table.only(("name", "title", "ends", "begins", "raises", "triggers", "asks", "cautions"))
     triggers: dict[RuleId, tuple[Fraction, ...]] = {}
     if (given := table.table("triggers", "{ align = [0, 500] }")) is not None:
@@ -218,7 +222,8 @@ def _changes(table: Table, key: str, kinds: Mapping[str, KindOfPart]) -> tuple[P
     return tuple(found)
 
 
-def _assembly(table: Table, kinds: Mapping[str, KindOfPart], events: Collection[str]) -> Assembly:
+def assembly_of(table: Table, kinds: Mapping[str, KindOfPart], events: Collection[str]) -> Assembly:
+    """Read one assembly."""
     table.only(("name", "brings", "raises"))
     return Assembly(
         name=_needed(table, "name"),

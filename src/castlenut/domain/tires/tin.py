@@ -1,11 +1,11 @@
 """The week a tire was made, as its identification number tells it, with what it leaves open."""
 
 import re
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass
 
 _WEEK = timedelta(days=7)
 _SUNDAY = 6

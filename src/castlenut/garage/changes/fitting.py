@@ -12,7 +12,7 @@ from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, lies_in
 from castlenut.domain.rules.rule import KindOfPart
 from castlenut.garage.changes.part_fields import PartFields, fields_at, read_part_fields
 from castlenut.garage.changes.tires import TireFields, read_tire_fields
-from castlenut.garage.drafting import DialThen, Drafting, number
+from castlenut.garage.drafting import DialThen, Drafting, iso, number
 from castlenut.store.values import Value
 
 REPLACED = "replaced"
@@ -263,18 +263,13 @@ def _place_loose(
             return
         record = new.add(kind.name, {**values, "job": fitting.job})
         new.told.extend(each for each in read.told if each not in new.told)
-    day = fitting.on or new.today
-    if fitting.on is None:
-        new.told.append(
-            f"nobody knows when the {kind.name} was fitted: it stands there since today"
-        )
     new.add(
         "placement",
         {
             kind.name: record,
             "place": str(at) if at is not None else None,
             "turns": read.turns,
-            "on": day.isoformat(),
+            "on": iso(fitting.on),
             "at": number(fitting.then.at),
             "job": fitting.job,
         },

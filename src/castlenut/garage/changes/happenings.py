@@ -40,11 +40,11 @@ def draft_happening(
     standing: tuple[Place | None, ...] = (None,)
     if where is not None:
         standing = new.read(lambda: places(where, dual=new.car.vehicle.dual)) or ()
-    for place in standing:
+    for place in standing if name is not None else ():
         new.add(
             "happening",
             {
-                "event": name or "",
+                "event": name,
                 "on": day.isoformat(),
                 "at": number(then.at),
                 "place": str(place) if place is not None else None,

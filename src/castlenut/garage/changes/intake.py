@@ -2,13 +2,12 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from functools import partial
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.happenings import Answer
 from castlenut.domain.ids import RuleId
 from castlenut.domain.item import Item
@@ -25,7 +24,6 @@ from castlenut.store.values import Value
 
 _ANSWERS = {each.value: each for each in Answer}
 _MOST_WORDS = 4  # in the name of a kind, or another word for it
-_LOOSE = frozenset({"tire", "wheel"})
 _DATE_LIKE = re.compile(r"\d{4}-\d|[+-]?\d+[dwmy]$|[a-z]|\d{1,2}-\d{1,2}$")
 
 
@@ -124,7 +122,7 @@ def _answer(new: Drafting, text: str, fitted: set[tuple[str, Place | None]]) -> 
     standing = (None,) if is_everywhere else read_places(line.places, of, dual=new.car.vehicle.dual)
     for at in standing:
         new.add("statement", {"kind": kind, **_placed(at), **values})
-        if line.answer is Answer.NOT_APPLICABLE or kind in _LOOSE or (kind, at) in fitted:
+        if line.answer is Answer.NOT_APPLICABLE or (kind, at) in fitted:
             continue
         if not _is_there(new, kind, at):
             nobody_knows = Fitting(on=None, then=DialThen(at=None, is_estimated=False), job=None)

@@ -1,12 +1,11 @@
 """The `FIELD=VALUE` of a part as typed: its attributes, part number, stamped figures and dates."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import field
 from datetime import date
 
 from castlenut.domain.component import Component
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.measures import (
     MEASURES,
     NEW,

@@ -1,12 +1,12 @@
 """Parts fitted, taken off, and put on the shelf."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component, Origin
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.place import Place, place
 from castlenut.domain.rules.rule import KindOfPart

@@ -1,11 +1,10 @@
 """The `FIELD=VALUE` of a tire or a wheel as typed."""
 
 from collections.abc import Mapping
-from dataclasses import field
 from datetime import date
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.rule import KindOfPart
 from castlenut.domain.tires.tin import made

@@ -82,8 +82,7 @@ class DayForm(Form):
         yield Field("cost", "cost", width=10)
         yield Field("note", "note", width=44)
 
-    def on_mount(self) -> None:
-        super().on_mount()
+    def begin(self) -> None:
         first = next(iter(self.query_one("#rows").query(Field)), None)
         # an item that the list gave needs no typing: on to the dial figure
         if first is None or first.text:
@@ -93,9 +92,8 @@ class DayForm(Form):
 
     # -- rows ----------------------------------------------------------------------------------
 
-    async def on_field_entered(self, message: Field.Entered) -> None:
+    async def take_enter(self, field: Field) -> None:
         """Add a row where one was named; else go on to the next field."""
-        field = message.field
         if field.name != "add" or field.text not in WHATS:
             self.go_on(field)
             return
@@ -150,7 +148,7 @@ def _checked(
     costs: Costs,
     faults: Sequence[Fault],
 ) -> Draft:
-    """Give the draft of a day's work; what the fields themselves found wrong is told with the rest."""
+    """Give the draft of a day's work; what the fields found wrong is told with the rest."""
     try:
         draft = drafted(garage, car.car.vehicle.slug, head, entries, costs)
     except BadInput as refused:

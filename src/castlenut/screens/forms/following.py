@@ -1,4 +1,4 @@
-"""What follows from a change, told before it is saved: what falls due next, what leaves and joins."""
+"""What follows from a change, told before saving: what falls due next, what leaves and joins."""
 
 from collections.abc import Sequence
 
@@ -15,7 +15,12 @@ _MOST = 3
 def next_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
     """Give when the items of a change fall due next, a line for those that stand alike."""
     after = preview(garage, draft)
-    found = rows([item for item in after.items if item.id in draft.items])
+    found = rows(
+        sorted(
+            (item for item in after.items if item.id in draft.items),
+            key=lambda item: draft.items.index(item.id),
+        )
+    )
     dial = after.odometer.dial
     lines = []
     for row in found[:_MOST]:

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.screen import ModalScreen
 from textual.timer import Timer
 from textual.widget import Widget
@@ -17,6 +18,7 @@ from textual.widgets import Button, Static
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.garage.drafts import Draft, Saved, save
 from castlenut.garage.garage import Garage
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.one_line import OneLine
@@ -45,10 +47,16 @@ class Form(ModalScreen[Saved | None]):
         Binding("escape", "leave", "leave"),
     ]
 
+    @dataclass
+    class LookedThrough(Message):
+        """What is typed was looked through."""
+
+        looked: Looked
+
     def __init__(self, garage: Garage) -> None:
         super().__init__()
         self.garage = garage
-        self.is_looking = False
+        self.is_looking = True
         """Whether what is typed is still being looked through."""
         self._rest: Timer | None = None
         self._has_asked = False
@@ -90,7 +98,11 @@ class Form(ModalScreen[Saved | None]):
                 yield Button(Content("[Cancel]"), id="cancel", compact=True)
 
     def on_mount(self) -> None:
+        self.begin()
         self.look()
+
+    def begin(self) -> None:
+        """Put the cursor where typing begins."""
 
     def retitle(self) -> None:
         """Say the title anew, where it tells how far the form is."""
@@ -111,25 +123,43 @@ class Form(ModalScreen[Saved | None]):
 
     # -- looking through it --------------------------------------------------------------------
 
-    def on_field_changed(self, _message: Field.Changed) -> None:
+    def on_field_changed(self, message: Field.Changed) -> None:
+        self.take_change(message.field)
         self._has_asked = False
         self.is_looking = True
         if self._rest is not None:
             self._rest.stop()
         self._rest = self.set_timer(REST_SECONDS, self.look)
 
+    def take_change(self, field: Field) -> None:
+        """Follow a change of one field in the others."""
+
     @work(thread=True, exclusive=True, group="look")
     def look(self) -> None:
         """Find out, off the keys, what the form would save and what follows from it."""
-        question = self.app.call_from_thread(self.question)
-        looked = self.looked(question)
-        self.app.call_from_thread(self._tell, looked)
+        question = self.app.call_from_thread(self._question_while_open)
+        if question is not None:
+            self.post_message(self.LookedThrough(self.looked(question)))
+
+    @property
+    def _is_open(self) -> bool:
+        """Tell whether the form stands there still: it may be left while it is looked through."""
+        return bool(self.query("#follows"))
+
+    def _question_while_open(self) -> Callable[[], Draft] | None:
+        return self.question() if self._is_open else None
+
+    def on_form_looked_through(self, message: LookedThrough) -> None:
+        """Tell what was found, unless the form was left meanwhile."""
+        if self._is_open:
+            self._tell(message.looked)
 
     def looked(self, question: Callable[[], Draft]) -> Looked:
         """Give what a question comes to."""
         try:
-            draft = question()
-            return Looked(draft=draft, follows=self.follows(draft), faults=())
+            with GARAGE_TURN:
+                draft = question()
+                return Looked(draft=draft, follows=self.follows(draft), faults=())
         except BadInput as refused:
             return Looked(draft=None, follows=(), faults=refused.faults)
 
@@ -173,14 +203,17 @@ class Form(ModalScreen[Saved | None]):
     # -- keys ----------------------------------------------------------------------------------
 
     async def on_field_entered(self, message: Field.Entered) -> None:
+        await self.take_enter(message.field)
+
+    async def take_enter(self, field: Field) -> None:
         """Go on to the next field."""
-        self.go_on(message.field)
+        self.go_on(field)
 
     def go_on(self, field: Field | None) -> None:
         """Go on from a field to the next one shown, None being before the first; last to [Save]."""
         fields = self.typed
         place = -1 if field is None or field not in fields else fields.index(field)
-        following = next((each for each in fields[place + 1 :] if each.box.focusable), None)
+        following = next((each for each in fields[place + 1 :] if each.is_shown), None)
         if following is not None:
             following.enter()
         else:
@@ -206,7 +239,8 @@ class Form(ModalScreen[Saved | None]):
             self.tell_faults(looked.faults)
             return
         try:
-            saved = save(self.garage, looked.draft)
+            with GARAGE_TURN:
+                saved = save(self.garage, looked.draft)
         except NotSaved as refused:
             self._say(f"x not saved: {refused}")
         else:

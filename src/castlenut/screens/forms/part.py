@@ -1,4 +1,4 @@
-"""The form for a part fitted or taken off, in three steps: what and where, its figures, what follows."""
+"""The form for a part fitted or taken off, in three steps, the last telling what follows."""
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
@@ -102,9 +102,8 @@ class PartForm(Form):
         record = None if part is None else part.record
         return next((name for name, each in self._names.items() if each == record), "")
 
-    def on_mount(self) -> None:
+    def begin(self) -> None:
         self._show_step()
-        super().on_mount()
         self.field("do").enter()
 
     # -- steps ---------------------------------------------------------------------------------
@@ -113,10 +112,9 @@ class PartForm(Form):
     def _is_by_record(self) -> bool:
         return self.text("do") in {OFF, FROM_SHELF}
 
-    def on_field_changed(self, message: Field.Changed) -> None:
-        if message.field.name == "do":
+    def take_change(self, field: Field) -> None:
+        if field.name == "do":
             self._show_step()
-        super().on_field_changed(message)
 
     def _show_step(self) -> None:
         self.query_one("#step-1").display = self.step == WHAT_AND_WHERE

@@ -17,7 +17,7 @@ _SELECTORS = ("\ufe00", "\ufe0f")
 def plain(text: str) -> str:
     """Give a text on one line in which nothing moves the cursor or turns the reading direction.
 
-    What takes no cell of its own (joiners, variation selectors) is left out: terminals differ in it.
+    What takes no cell of its own (joiners, variation selectors) is left out: terminals differ.
     """
     return "".join(
         letter

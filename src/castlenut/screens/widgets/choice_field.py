@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from castlenut.screens.widgets.cells import cut, folded
 from castlenut.screens.widgets.field import Field
@@ -70,11 +70,10 @@ class ChoiceField(Field):
             self.text = names[at % len(names)]
             self._typed = typed
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
+    def complete(self) -> None:
         names = self.fitting()
         if self.text and self.text not in self.names and names:
             self.text = names[0]
-        super().on_input_submitted(event)
 
     def on_descendant_focus(self) -> None:
         self.retell()

@@ -6,6 +6,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from castlenut.screens.widgets.cells import plain
@@ -56,7 +57,9 @@ class Field(Vertical):
             box = Input(self.first_value, compact=True, select_on_focus=bool(self.first_value))
             box.styles.width = self._width
             yield box
-            yield Static(f"] {self._unit}".rstrip() + " ", classes="field-unit", markup=False)
+            yield Static(
+                f"] {self._unit}  " if self._unit else "] ", classes="field-unit", markup=False
+            )
             yield OneLine(self._remark, classes="field-remark")
         yield Static("", classes="field-fault", markup=False)
 
@@ -95,12 +98,20 @@ class Field(Vertical):
         """Tell whether a fault stands under the box."""
         return self.query_one(".field-fault", Static).has_class("-shown")
 
+    @property
+    def is_shown(self) -> bool:
+        """Tell whether it stands in the form now: the steps of a form hide the fields of others."""
+        return all(each.display for each in self.ancestors_with_self if isinstance(each, Widget))
+
     def enter(self) -> None:
         """Put the cursor into the box."""
         self.box.focus()
 
     def retell(self) -> None:
         """Say anew what stands behind the box, after a change."""
+
+    def complete(self) -> None:
+        """Make what is typed whole, where enter does."""
 
     def on_mount(self) -> None:
         self.retell()
@@ -113,6 +124,7 @@ class Field(Vertical):
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         event.stop()
+        self.complete()
         self.post_message(self.Entered(self))
 
     def on_click(self, event: events.Click) -> None:

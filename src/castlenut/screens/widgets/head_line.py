@@ -1,9 +1,8 @@
 """The first row of a screen: where am I, and which day it is."""
 
+from rich.text import Text
 from textual.reactive import reactive
 from textual.widget import Widget
-
-from rich.text import Text
 
 from castlenut.screens.widgets.cells import ends
 

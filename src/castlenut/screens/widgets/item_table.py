@@ -1,8 +1,7 @@
 """The list of items, cars or parts: a head, rows with a mark and a state, one cursor."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import ClassVar
 
 from rich.cells import cell_len
@@ -16,60 +15,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from castlenut.screens.widgets.cells import filled, folded, plain
-
-_NARROW = 78
-_LEAST = 6
-_MARGIN = 3  # cursor, mark of a chosen row, and a space
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
-    """A column: at least `width` cells, and `grow` shares of what is left over, as far as needed.
-
-    One that `fits` gives up what its longest text does not need. `least` is the width of the list
-    from which the column is shown. In a narrow list only the last `narrow` cells of each text are
-    shown: of a day, month and day.
-    """
-
-    head: str
-    width: int
-    grow: int = 0
-    is_right: bool = False
-    fits: bool = False
-    least: int = 0
-    narrow: int | None = None
-
-    def width_in(self, whole: int, needed: int) -> int:
-        """Give the least width of the column in a list `whole` cells wide."""
-        if self.narrow is not None and whole < _NARROW:
-            return self.narrow
-        return min(self.width, needed) if self.fits else self.width
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """A row under a key that stays the same when the list is read anew.
-
-    `color` is the ending of the component class for the first cell. `name` names the row where no
-    row holds the words sought; `sought` holds further words by which it is found. A heading parts the
-    rows and is never under the cursor.
-    """
-
-    key: str
-    cells: tuple[str, ...]
-    color: str = "text"
-    name: str = ""
-    sought: str = ""
-    is_heading: bool = False
-
-    def copied(self) -> str:
-        """Give the row as plain text, as it is copied."""
-        return "  ".join(plain(cell).strip() for cell in self.cells if cell.strip())
-
-    def holds(self, words: Sequence[str]) -> bool:
-        """Tell whether every word stands somewhere in the row."""
-        text = folded(" ".join((*self.cells, self.name, self.sought)))
-        return all(word in text for word in words)
+from castlenut.screens.widgets.columns import MARGIN, Column, Line, laid_out, longest
 
 
 class ItemTable(ScrollView, can_focus=True):
@@ -134,7 +80,7 @@ class ItemTable(ScrollView, can_focus=True):
         self.marked: set[str] = set()
         """Keys of the rows marked with space."""
         self._lines: tuple[Line, ...] = ()
-        self._needed = self._longest()
+        self._needed = longest(self.columns, self._lines)
         self._shown: tuple[Line, ...] = ()
         self._sought: tuple[str, ...] = ()
         self._cursor: str | None = None
@@ -165,17 +111,9 @@ class ItemTable(ScrollView, can_focus=True):
     def show(self, lines: Iterable[Line]) -> None:
         """Take new rows. The cursor stays on its key, else on its place in the list."""
         self._lines = tuple(lines)
-        self._needed = self._longest()
+        self._needed = longest(self.columns, self._lines)
         self.marked &= {line.key for line in self._lines}
         self._reshow()
-
-    def _longest(self) -> tuple[int, ...]:
-        """Give the longest text of each column, its head among them, in cells."""
-        texts = [line.cells for line in self._lines if not line.is_heading]
-        return tuple(
-            max(cell_len(column.head), *(cell_len(cells[at]) for cells in texts), 0)
-            for at, column in enumerate(self.columns)
-        )
 
     def find(self, text: str) -> None:
         """Show only the rows that hold all words, in any order; an empty text shows all."""
@@ -184,6 +122,9 @@ class ItemTable(ScrollView, can_focus=True):
 
     def nearest(self, text: str) -> tuple[str, ...]:
         """Give up to three names like the words sought, for when no row holds them."""
+        # needed only where nothing is found, and slow to import
+        from difflib import get_close_matches
+
         names = [line.name for line in self._lines if not line.is_heading]
         words = {folded(word): name for name in reversed(names) for word in (name, *name.split())}
         close = get_close_matches(folded(text), list(words), n=3, cutoff=0.6)
@@ -289,10 +230,10 @@ class ItemTable(ScrollView, can_focus=True):
         if y < self._top:
             style = base + self._component("head")
             heads = self._laid_out(tuple(column.head for column in self.columns))
-            return Strip([Segment(filled(" " * _MARGIN + " ".join(heads), width), style)], width)
+            return Strip([Segment(filled(" " * MARGIN + " ".join(heads), width), style)], width)
         at = y - self._top + self.scroll_offset.y
         if not self._shown and y == self._top and self.empty:
-            text = filled(" " * _MARGIN + self.empty, width)
+            text = filled(" " * MARGIN + self.empty, width)
             return Strip([Segment(text, base + self._component("quiet"))], width)
         if at >= len(self._shown):
             return Strip.blank(width, base)
@@ -306,9 +247,9 @@ class ItemTable(ScrollView, can_focus=True):
         is_here = line.key == self._cursor
         style = base + self._component("cursor") if is_here and self.has_cursor else base
         margin = f" {'>' if is_here else ' '}{'*' if line.key in self.marked else ' '}"
-        cells = self._laid_out(line.cells)
+        cells = list(line.cells) if line.spans else self._laid_out(line.cells)
         first, rest = cells[0], "".join(f" {cell}" for cell in cells[1:])
-        room = max(width - _MARGIN - cell_len(first), 0)
+        room = max(width - MARGIN - cell_len(first), 0)
         segments = [
             Segment(margin, style),
             Segment(first, style + self._component(line.color)),
@@ -325,41 +266,7 @@ class ItemTable(ScrollView, can_focus=True):
         return self.get_component_rich_style(f"item-table--{name}", partial=True)
 
     def _laid_out(self, cells: tuple[str, ...]) -> list[str]:
-        """Give the cells of the columns shown, each at its width, for the present size."""
-        return [
-            filled(
-                cell if column.narrow is None or width > column.narrow else cell[-width:],
-                width,
-                is_right=column.is_right,
-            )
-            for (column, width), cell in zip(self._widths(), cells, strict=True)
-            if width
-        ]
-
-    def _widths(self) -> list[tuple[Column, int]]:
-        """Give each column with its width in the present size; 0 is not shown."""
-        whole = self.size.width
-        widths = [
-            column.width_in(whole, needed) if whole >= column.least else 0
-            for column, needed in zip(self.columns, self._needed, strict=True)
-        ]
-        spare = whole - _MARGIN - sum(width + 1 for width in widths if width)
-        growing = [at for at, column in enumerate(self.columns) if column.grow and widths[at]]
-        for is_last in (False, True):
-            shares = sum(self.columns[at].grow for at in growing)
-            room = max(spare, 0)
-            for at in growing:
-                more = max(self._needed[at] - widths[at], 0)
-                share = spare if is_last else room * self.columns[at].grow // shares
-                widths[at] += min(more, max(share, 0))
-                spare -= min(more, max(share, 0))
-        if growing:
-            widths[growing[0]] += max(spare, 0)
-        for at in reversed(growing):
-            less = min(max(-spare, 0), max(widths[at] - _LEAST, 0))
-            widths[at] -= less
-            spare += less
-        return list(zip(self.columns, widths, strict=True))
+        return laid_out(self.columns, self._needed, cells, self.size.width)
 
     def on_focus(self) -> None:
         self.refresh()

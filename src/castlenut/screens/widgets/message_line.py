@@ -1,4 +1,4 @@
-"""The row above the keys: the last result, an error, progress; also where words to find are typed."""
+"""The row above the keys: last result, error, progress; also where words to find are typed."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""A row of a part fitted: what, where and its number; figures stamped on it are asked for under `f`."""
+"""A row of a part fitted: what, where, number; its stamped figures are asked for under `f`."""
 
 from typing import ClassVar
 

@@ -1,4 +1,4 @@
-"""What all rows of a day's work share: a number, the word for what was done, fields of their own."""
+"""What all rows of a day's work share: a number, a word for what was done, fields of their own."""
 
 from collections.abc import Mapping, Sequence
 from typing import ClassVar

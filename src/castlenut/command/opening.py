@@ -1,0 +1,26 @@
+"""Opening the screens: the one place where the command line knows of them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from castlenut.command.output import saved_report
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from castlenut.command.call import Call
+
+
+def open_screens(call: Call, garage: Path) -> int:
+    """Open the screens on a garage, and give the exit code they end with."""
+    from castlenut.screens.app import run
+
+    has_little = call.world.environment.get("TERM") in {"dumb", "vt100"}
+    return run(
+        garage,
+        call.surroundings(),
+        color=False if has_little else None,
+        ascii_only=True if has_little else None,
+        report=lambda error: saved_report(error, call.world),
+    )

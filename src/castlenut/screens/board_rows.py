@@ -1,0 +1,91 @@
+"""What the rows of the board say: every car, and what is open on the one under the cursor."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from castlenut.domain.due import CarToday
+from castlenut.domain.order import Row
+from castlenut.garage.answers import BoardRow, board_order
+from castlenut.screens.item_rows import item_row
+from castlenut.screens.widgets.cells import wrapped
+from castlenut.screens.widgets.columns import MARGIN, Column, Line
+from castlenut.words import states
+
+COLUMNS = (
+    Column(head="state", width=17),
+    Column(head="car", width=20, grow=3),
+    Column(head="first thing", width=15, grow=2),
+    Column(head="open", width=4, is_right=True),
+    Column(head="next", width=5, is_right=True, least=66),
+)
+EMPTY = "No car yet. n takes one in; castlenut demo opens a sample garage"
+_NOT_YET = "..."
+_LEAST_WIDTH = 20
+
+
+def car_lines(rows: Mapping[str, BoardRow | None]) -> Iterator[Line]:
+    """Give the rows of all cars: unread ones, those in work, the others worst first.
+
+    None: the car is not reckoned yet; it stands last, by its short name.
+    """
+    known = sorted(
+        (row for row in rows.values() if row is not None and not row.is_sold), key=board_order
+    )
+    waiting = [slug for slug, row in rows.items() if row is None]
+    in_work = [row for row in known if row.fault is None and row.in_work]
+    others = [row for row in known if row.fault is None and not row.in_work]
+    yield from (_car_line(row) for row in known if row.fault is not None)
+    if in_work:
+        yield _heading("in work", len(in_work))
+        yield from map(_car_line, in_work)
+        if others or waiting:
+            yield _heading("the others", len(others) + len(waiting))
+    yield from map(_car_line, others)
+    yield from map(_waiting_line, waiting)
+
+
+def open_lines(today: CarToday, rows: Sequence[Row]) -> Iterator[Line]:
+    """Give what is open on a car, under a heading with its name."""
+    yield _heading(f"{today.car.vehicle.description}, now")
+    yield from (item_row(each, today) for each in rows)
+    if not rows:
+        yield _heading("nothing is recorded on this car: f records a part")
+
+
+def fault_lines(fault: str | None, width: int) -> Iterator[Line]:
+    """Give why a car cannot be read; without a fault it is not reckoned yet, or there is no car."""
+    if fault is None:
+        return
+    yield _heading("cannot be read")
+    for number, part in enumerate(wrapped(fault, max(width - MARGIN - 1, _LEAST_WIDTH))):
+        yield Line(key=f"fault {number}", cells=(part,), spans=True)
+
+
+def _heading(text: str, count: int | None = None) -> Line:
+    told = text if count is None else f"{text}, {count}"
+    return Line(key=f"heading {text}", cells=(told,), is_heading=True)
+
+
+def _car_line(row: BoardRow) -> Line:
+    if row.fault is not None:
+        stamp = states.CANNOT_BE_READ
+        cells = (str(stamp), f"{row.slug}.json", row.fault, "-", "-")
+        return Line(key=row.slug, cells=cells, color=stamp.color, name=row.slug)
+    stamp = states.AHEAD if row.state is None else states.stamp(row.state, row.may_be)
+    return Line(
+        key=row.slug,
+        cells=(
+            str(stamp) if row.state is not None else "-  nothing due",
+            row.description,
+            row.first or "-",
+            f"{row.open:,}" if row.open else "-",
+            "-" if row.next_on is None else f"{row.next_on:%m-%d}",
+        ),
+        color=stamp.color,
+        name=row.description,
+        sought=f"{row.slug} {row.owner or ''}",
+    )
+
+
+def _waiting_line(slug: str) -> Line:
+    cells = (_NOT_YET, slug.replace("-", " ").title(), _NOT_YET, _NOT_YET, _NOT_YET)
+    return Line(key=slug, cells=cells, color="quiet", name=slug)

@@ -1,0 +1,86 @@
+"""Time of a rotation plan, by number of tires and stints; run as a script it prints the table."""
+
+from collections.abc import Callable
+from random import Random
+from statistics import median
+from time import perf_counter
+
+import pytest
+
+from castlenut.domain.place import CORNERS
+from castlenut.domain.tires.rotation.bound import bound, classes
+from castlenut.domain.tires.rotation.moves import MOVES, Pattern
+from castlenut.domain.tires.rotation.plan import Plan, plan
+from castlenut.domain.tires.rotation.wearing import Task
+
+CASES = 150
+MEDIAN_S, P95_S = 0.04, 0.5
+
+
+def task(chance: Random, *, count: int, most: float) -> Task:
+    """Make a set of invented depths, rates and forbidden places, up to so many stints."""
+    share = chance.choice([1.0, 0.9, 0.7, 0.5])
+    rests = tuple(round(chance.uniform(1, 7), 1) for _ in range(count))
+    rates = tuple(0.0 if place == 4 else chance.uniform(0.08, 0.4) / 1000 for place in range(count))
+    allowed = tuple(
+        tuple(tire == place or chance.random() < share for place in range(count))
+        for tire in range(count)
+    )
+    start = tuple(range(count))
+    made = Task(rests_mm=rests, rates=rates, allowed=allowed, interval=1.0, start=start)
+    longest = bound(made, classes(made)).life
+    return Task(
+        rests_mm=rests,
+        rates=rates,
+        allowed=allowed,
+        interval=longest / chance.uniform(2, most),
+        start=start,
+    )
+
+
+def any_move(chance: Random) -> Plan:
+    return plan(task(chance, count=chance.choice([4, 5]), most=14))
+
+
+def patterns(chance: Random) -> Plan:
+    spots = list(CORNERS)
+    steps = [tuple(spots.index(MOVES[p][spot]) for spot in spots) for p in list(Pattern)[:5]]
+    given = task(chance, count=4, most=14)
+    may = [
+        step for step in steps if all(given.allowed[tire][place] for tire, place in enumerate(step))
+    ]
+    return plan(given, steps=may)
+
+
+def timed(make: Callable[[Random], Plan]) -> tuple[list[float], int]:
+    """Give the seconds of each case, sorted, and how many were not proved."""
+    chance = Random(1)
+    seconds, unproved = [], 0
+    for _ in range(CASES):
+        start = perf_counter()
+        found = make(chance)
+        seconds.append(perf_counter() - start)
+        unproved += not found.is_proved
+    return sorted(seconds), unproved
+
+
+@pytest.mark.bench
+@pytest.mark.parametrize("make", [any_move, patterns])
+def test_plan_of_up_to_14_stints_takes_no_time_to_speak_of(
+    make: Callable[[Random], Plan],
+) -> None:
+    seconds, unproved = timed(make)
+
+    assert unproved == 0
+    assert median(seconds) <= MEDIAN_S
+    assert seconds[int(0.95 * CASES)] <= P95_S
+
+
+if __name__ == "__main__":
+    print("what           n  median  95 %   worst  not proved")
+    for name, make in (("any move", any_move), ("patterns", patterns)):
+        seconds, unproved = timed(make)
+        print(
+            f"{name:<10} {CASES:>5}  {median(seconds):.3f}  {seconds[int(0.95 * CASES)]:.3f}"
+            f"  {seconds[-1]:.3f}  {unproved}"
+        )

@@ -1,0 +1,122 @@
+"""What leaves the program: nothing raw, and no exception without words."""
+
+import io
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from castlenut.command import output
+from castlenut.command.world import World
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.store.faults import NotSaved
+from tests.command.conftest import NOW, Shop
+
+
+def guarded(error: BaseException) -> int:
+    def work() -> int:
+        raise error
+
+    world = World(
+        environment={},
+        today=NOW.date,
+        now=lambda: NOW,
+        new_id=lambda: "none is made",
+        device_digits=lambda: "abcdef",
+        stdin=io.TextIOWrapper(io.BytesIO()),
+    )
+    return output.guarded(work, world)
+
+
+def test_every_fault_of_bad_input_is_a_line(capsys: pytest.CaptureFixture[str]) -> None:
+    code = guarded(
+        BadInput(
+            Fault("is no day", "on", "write it out"), Fault("is no number", "at", "use digits")
+        )
+    )
+
+    assert code == 2
+    assert capsys.readouterr().err.splitlines() == [
+        "castlenut: on: is no day; write it out",
+        "castlenut: at: is no number; use digits",
+    ]
+
+
+def test_what_could_not_be_saved_ends_with_3(capsys: pytest.CaptureFixture[str]) -> None:
+    code = guarded(NotSaved("vehicles/pim.json", "not saved: the disk is full"))
+
+    assert code == 3
+    assert capsys.readouterr().err == "castlenut: vehicles/pim.json: not saved: the disk is full\n"
+
+
+def test_ctrl_c_ends_quietly(capsys: pytest.CaptureFixture[str]) -> None:
+    assert guarded(KeyboardInterrupt()) == 130
+    assert capsys.readouterr().err == ""
+
+
+def test_an_unforeseen_fault_is_one_line_and_a_report(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    monkeypatch.setenv("HOME", str(tmp_path))
+
+    code = guarded(ZeroDivisionError("one over none"))
+
+    err = capsys.readouterr().err
+    assert code == 3
+    assert err.count("\n") == 1
+    assert err.startswith("castlenut: something went wrong (ZeroDivisionError)")
+    assert "Traceback" not in err
+    report = Path(err.strip().rsplit(" in ", 1)[1])
+    assert "ZeroDivisionError: one over none" in report.read_text()
+
+
+def test_a_report_that_cannot_be_kept_is_told(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    blocked = tmp_path / "file"
+    blocked.write_text("in the way")
+    monkeypatch.setenv("XDG_STATE_HOME", str(blocked))
+    monkeypatch.setenv("HOME", str(blocked))
+
+    assert guarded(ZeroDivisionError()) == 3
+    assert "details in no file: " in capsys.readouterr().err
+
+
+def test_nothing_of_a_record_reaches_the_terminal_raw(yard: Shop) -> None:
+    path = yard.path / "vehicles" / "fallowmere.json"
+    path.write_text(path.read_text().replace("Pellworth Fallowmere", "red\\u001b[31m\\u202eend"))
+
+    told = yard("vehicles")
+
+    assert "\x1b" not in told.out + told.err
+    assert "red\\x1b[31m\\u202eend" in told.out
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes with names")
+def test_a_fifo_in_place_of_a_car_never_hangs(yard: Shop) -> None:
+    os.mkfifo(yard.path / "vehicles" / "pipe.json")
+
+    told = yard("due", "--json")
+
+    assert told.code == 0
+    assert told.faults[0].startswith("castlenut: vehicles/pipe.json: is a ")
+
+
+def test_stdout_that_nobody_reads_ends_without_a_word() -> None:
+    """As in `castlenut --help | true`."""
+    read_end, write_end = os.pipe()
+    os.close(read_end)
+
+    ended = subprocess.run(
+        [sys.executable, "-m", "castlenut", "--help"],
+        stdout=write_end,
+        stderr=subprocess.PIPE,
+        text=True,
+        check=False,
+    )
+    os.close(write_end)
+
+    assert (ended.returncode, ended.stderr) == (141, "")

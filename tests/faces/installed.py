@@ -1,0 +1,69 @@
+"""The program as installed: the console script in a process of its own, on a folder on disk."""
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+
+def script() -> str:
+    """Give the installed command that belongs to this interpreter."""
+    found = Path(sys.executable).with_name("castlenut")
+    assert found.exists(), "install the package into this environment first"
+    return str(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the command answered: exit code, standard output, standard error."""
+
+    code: int
+    out: str
+    err: str
+
+    def json(self) -> Any:  # noqa: ANN401 - each command has a structure of its own
+        """Give the answer as JSON."""
+        return json.loads(self.out)
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A garage folder, and a home of its own for everything else the program might touch."""
+
+    garage: Path
+    home: Path
+
+    def environment(self) -> Mapping[str, str]:
+        """Give the environment the command runs in."""
+        kept = {name: os.environ[name] for name in ("PATH", "LANG") if name in os.environ}
+        return {
+            **kept,
+            "HOME": str(self.home),
+            "CASTLENUT_DEVICE": "dev-00c0de",
+            "PYTHONHASHSEED": "0",
+        }
+
+    def __call__(self, on: str, *words: str, given: str | None = None) -> Answer:
+        """Run a command on a day."""
+        arguments: Sequence[str] = (script(), "--garage", str(self.garage), "--today", on, *words)
+        done = subprocess.run(
+            arguments,
+            input=given,
+            capture_output=True,
+            text=True,
+            env=dict(self.environment()),
+            check=False,
+        )
+        assert "Traceback" not in done.stderr
+        return Answer(done.returncode, done.stdout, done.stderr)
+
+
+def bench(folder: Path) -> Bench:
+    """Give a bench in a temporary folder; the garage does not exist yet."""
+    home = folder / "home"
+    home.mkdir()
+    return Bench(folder / "garage", home)
