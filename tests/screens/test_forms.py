@@ -238,7 +238,7 @@ async def test_a_job_is_saved_with_the_estimate_marked(shop: Garage) -> None:
         await pressed(pilot, "ctrl+s")
 
         (job,) = shop.car(CAR).car.jobs
-        assert "about 61,600, estimated" in taken
+        assert "about 61,604, estimated" in taken
         assert job.estimated
         assert [each.rule for each in job.items] == ["brake-fluid"]
         assert "brake fluid, renew" not in shown(app)
