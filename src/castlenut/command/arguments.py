@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 from castlenut.command import calendar_and_paper, output
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
-from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
+from castlenut.command.every_day import asking, exposures, own_figures, parts, recording, taking_on
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
 
@@ -24,6 +24,7 @@ COMMANDS: tuple[Command, ...] = (
     *recording.COMMANDS,
     *taking_on.COMMANDS,
     *parts.COMMANDS,
+    *own_figures.COMMANDS,
     *exposures.COMMANDS,
     *calendar_and_paper.COMMANDS,
     *corrections.COMMANDS,

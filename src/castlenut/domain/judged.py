@@ -8,6 +8,7 @@ from math import pi
 from castlenut.domain import limits
 from castlenut.domain.acts import Done, is_of
 from castlenut.domain.component import Component
+from castlenut.domain.figures import RIM, STEERING_WHEEL
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Grade, Measurement
@@ -24,10 +25,6 @@ from castlenut.domain.working import Beats, Binds, Checked, From, Judged, Step
 
 NEW = "new"
 """Under this name a part's stamped figures hold what it measured when new."""
-
-STEERING_WHEEL = "steering_wheel_diameter"
-RIM = "rim_diameter"
-"""Names of the car's own figures that published tables go by."""
 
 _INCHES_PER_TREAD_INCH = 2 * pi
 """A tire's circumference changes by this for each unit of tread (4.31)."""
@@ -173,8 +170,11 @@ def _value(limit: Limit, this: Subject) -> _Value | None:
 
 
 def _looked_up(limit: Limit, figure: Figure, this: Subject) -> _Value | None:
-    """Give a figure the rule does not hold itself, or what stands in for it until it is entered."""
-    if figure is Figure.SPEC:
+    """Give a figure the rule does not hold itself, or what stands in for it until it is entered.
+
+    Where nothing is stamped on the part, as on drums before 1971, the car's own figure counts.
+    """
+    if figure in {Figure.SPEC, Figure.STAMPED}:
         spec = _own_figure(limit.measure, limit.unit, this)
         if spec is not None:
             return _Value(limit=limit, value=spec * limit.times, whose=Beats.THIS_CAR)
@@ -196,6 +196,7 @@ def _own_figure(name: str, unit: str, this: Subject) -> Fraction | None:
         (figure.place is not None, figure.record, value)
         for figure in this.ground.car.figures
         if figure.name == name
+        and isinstance(figure.value, Decimal)
         and touches(figure.place, this.at)
         and (value := in_unit(figure.value, figure.unit, unit)) is not None
     ]

@@ -46,6 +46,7 @@ _COVERS: dict[Spot, frozenset[Spot]] = {
 
 CORNERS = (Spot.LF, Spot.RF, Spot.LR, Spot.RR)
 DUAL_CORNERS = (Spot.LF, Spot.RF, Spot.LRO, Spot.LRI, Spot.RRI, Spot.RRO)
+_DUAL_ONLY = frozenset(DUAL_CORNERS) - frozenset(CORNERS)
 _ORDER = {spot: number for number, spot in enumerate(Spot)}
 
 
@@ -147,17 +148,34 @@ def places(text: str, *, dual: bool = False) -> tuple[Place | None, ...]:
     An end or a side stays one place here; `corners_of` gives its corners.
 
     Raises:
-        BadInput: one of them names no place of a car, or one stands twice.
+        BadInput: one of them names no place of this car, or one stands twice.
     """
     found: list[Place | None] = []
     for part in text.split(","):
         if part.strip().lower() == "all":
             found.extend(Place(spot) for spot in (DUAL_CORNERS if dual else CORNERS))
         else:
-            found.append(place(part.strip()))
+            found.append(on_car(place(part.strip()), dual=dual))
     if len(set(found)) < len(found):
         raise BadInput(Fault(f"{text!r} names a place twice", "place", "name each place once"))
     return tuple(found)
+
+
+def on_car(at: Place | None, *, dual: bool) -> Place | None:
+    """Give a place back, once it is known that the car has it.
+
+    Raises:
+        BadInput: an outer or inner rear wheel on a car without dual rear wheels.
+    """
+    if at is not None and at.spot in _DUAL_ONLY and not dual:
+        raise BadInput(
+            Fault(
+                f"the car has no {at.spot.value}: its rear wheels are single",
+                "place",
+                "give LR or RR, or correct the vehicle: dual=yes",
+            )
+        )
+    return at
 
 
 def corners_of(where: Place | None, *, dual: bool = False) -> tuple[Place, ...]:

@@ -6,10 +6,13 @@ from fractions import Fraction
 from castlenut.domain.component import Component
 from castlenut.domain.errors import BadInput
 from castlenut.domain.ids import RuleId
-from castlenut.domain.measures import quantity, stamped_measure
-from castlenut.domain.rules.precedence import RuleChange, every_from_text
+from castlenut.domain.measures import MEASURES, Quantity, quantity, stamped_measure
+from castlenut.domain.rules.precedence import OwnLimit, RuleChange, every_from_text
+from castlenut.domain.rules.rule import Figure
 from castlenut.domain.units import Unit
 from castlenut.store.typed_fields import Fields
+
+_LOOKED_UP = {each.value: each for each in (Figure.SPEC, Figure.STAMPED)}
 
 
 def component_of(fields: Fields) -> Component:
@@ -62,19 +65,33 @@ def rule_change_of(fields: Fields, unit: Unit) -> RuleChange:
     """Give the figures a record sets for a rule on this car; distances are in `unit`."""
     every = _every(fields)
     off = fields.record.values.get("off")
+    has_first = fields.record.values.get("first") is not None
     return RuleChange(
         rule=RuleId(fields.needed("rule")),
         why=fields.needed("why"),
         unit=unit,
         every=every_from_text(every, unit) if every is not None else None,
-        first=tuple(map(Fraction, fields.figures("first"))) or None,
-        limits={name: _fraction(fields, text) for name, text in fields.table("limits").items()},
+        first=tuple(map(Fraction, fields.figures("first"))) if has_first else None,
+        limits={name: _limit(fields, name, text) for name, text in fields.table("limits").items()},
         off=off if isinstance(off, bool) else None,
     )
 
 
-def _fraction(fields: Fields, text: str) -> Fraction:
+def _limit(fields: Fields, measure: str, text: str) -> OwnLimit:
+    """Read a limit as it is kept: a number, a figure with its unit, `spec` or `stamped`."""
+    if text in _LOOKED_UP:
+        return _LOOKED_UP[text]
     try:
         return Fraction(text)
-    except (ValueError, ZeroDivisionError) as no_figure:
+    except (ValueError, ZeroDivisionError):
+        return _with_unit(fields, measure, text)
+
+
+def _with_unit(fields: Fields, measure: str, text: str) -> Quantity:
+    try:
+        read = quantity(text, MEASURES[measure]) if measure in MEASURES else None
+    except BadInput as no_figure:
         raise fields.wrong("limits", "a figure for each measure is needed") from no_figure
+    if read is None or len(read.values) != 1:
+        raise fields.wrong("limits", "a figure for each measure is needed")
+    return read

@@ -92,6 +92,20 @@ def lines(rule: Rule) -> Iterator[str]:
     yield cautions.DEFERRING_LINE
 
 
+def other_than(own: Rule, general: Rule) -> Iterator[str]:
+    """Give what the rule says for other cars, where one car has it otherwise."""
+    if own.every != general.every or own.age != general.age:
+        yield f"other cars, every: {interval(general)}"
+    if own.first != general.first:
+        points = _points(general.first, general) if general.first else "none"
+        yield f"other cars, first points: {points}"
+    if own.limits != general.limits:
+        yield from (f"other cars, limit: {_limit(limit)}" for limit in general.limits)
+    if own.off != general.off:
+        yield f"other cars: {'off' if general.off else 'in force'}"
+    yield f"other cars, source: {sourced(general.source, general.basis.value)}"
+
+
 def _where(where: Where) -> str:
     told = [
         f"{each.attribute} {'not ' if each.negated else ''}{' or '.join(each.values)}"

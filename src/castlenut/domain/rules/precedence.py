@@ -11,7 +11,7 @@ from fractions import Fraction
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.domain.ids import RuleId
-from castlenut.domain.measures import MEASURES
+from castlenut.domain.measures import MEASURES, Quantity, in_unit
 from castlenut.domain.rules.distances import exact, rule_in
 from castlenut.domain.rules.reading import read_rules
 from castlenut.domain.rules.rule import (
@@ -20,6 +20,7 @@ from castlenut.domain.rules.rule import (
     Bound,
     EventPoint,
     Every,
+    Figure,
     Limit,
     Rule,
     RuleBook,
@@ -37,12 +38,16 @@ _LONGEST_MONTHS = 1200
 _LONGEST_DAYS = 36_600
 
 
+OwnLimit = Fraction | Quantity | Figure
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RuleChange:
     """One car's own figures for a rule, and why.
 
     What is None, and a measure not in `limits`, stays as it was. Distances are in `unit`; a limit
-    is in the unit the rule gives it in. `off` False puts a rule in force that was off.
+    is in the unit the rule gives it in, or as it was entered, or a figure looked up elsewhere.
+    `off` False puts a rule in force that was off.
     """
 
     rule: RuleId
@@ -50,7 +55,7 @@ class RuleChange:
     unit: Unit
     every: Every | None = None
     first: tuple[Fraction, ...] | None = None
-    limits: Mapping[str, Fraction] = field(default_factory=dict)
+    limits: Mapping[str, OwnLimit] = field(default_factory=dict)
     off: bool | None = None
 
 
@@ -175,7 +180,7 @@ def _age_with(age: Age | None, every: Every) -> Age | None:
     return None if every.months is None else replace(age, months=every.months)
 
 
-def _limits_with(limits: tuple[Limit, ...], values: Mapping[str, Fraction]) -> tuple[Limit, ...]:
+def _limits_with(limits: tuple[Limit, ...], values: Mapping[str, OwnLimit]) -> tuple[Limit, ...]:
     """Put a car's own values in the place of the rule's limits of that measure.
 
     Where a measure has to lie between two values, the one given is the upper.
@@ -187,8 +192,16 @@ def _limits_with(limits: tuple[Limit, ...], values: Mapping[str, Fraction]) -> t
         bound = Bound.AT_LEAST if falls else Bound.AT_MOST
         kept = [limit for limit in found if limit.measure != measure or limit.bound is not bound]
         unit = known[0].unit if known else MEASURES[measure].unit
-        found = [*kept, Limit(measure=measure, bound=bound, value=value, unit=unit)]
+        held = _in_rules_unit(value, unit)
+        found = [*kept, Limit(measure=measure, bound=bound, value=held, unit=unit)]
     return tuple(found)
+
+
+def _in_rules_unit(value: OwnLimit, unit: str) -> Fraction | Figure:
+    if not isinstance(value, Quantity):
+        return value
+    converted = in_unit(value.values[0], value.unit or unit, unit)
+    return Fraction(value.values[0]) if converted is None else converted
 
 
 class _InForce(Mapping[RuleId, Rule]):

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.naming import choose
-from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, place
+from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, on_car, place
 from castlenut.domain.rules.rule import KindOfPart, RuleBook
 from castlenut.domain.standing import allowed_places, standing_places, stands_at
 
@@ -43,6 +43,12 @@ def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Plac
             here = _all(kind, dual=dual) if word.lower() == "all" else (place(word),)
         except BadInput:
             faults.append(_no_place(word, kind))
+            continue
+        try:
+            for one in here:
+                on_car(one, dual=dual)
+        except BadInput as bad:
+            faults.extend(bad.faults)
             continue
         expanded = [each for one in here for each in standing_places(kind, one, dual=dual)]
         if not expanded or any(not stands_at(kind, each) for each in expanded):

@@ -1,0 +1,92 @@
+"""The car's own figures: named, given in their units, and the limit of a rule."""
+
+from decimal import Decimal
+
+import pytest
+
+from castlenut.domain.errors import BadInput
+from castlenut.domain.figures import FigureRead, figure_name, read_figure, serves, units_of
+from tests.builders import book, figure
+
+
+def test_the_figure_of_a_measure_is_kept_as_it_was_entered() -> None:
+    assert read_figure("toe", "1/16", "in") == FigureRead(
+        name="toe", value=Decimal("0.0625"), unit="in"
+    )
+    assert read_figure("toe", "2", "mm") == FigureRead(name="toe", value=Decimal(2), unit="mm")
+
+
+def test_a_measure_is_found_by_its_words() -> None:
+    assert figure_name("Ball joint play") == "ball_joint_play"
+    assert figure_name("caster") == "caster"
+
+
+def test_a_figure_no_measure_names_keeps_the_words_of_the_trade() -> None:
+    assert read_figure("lug nut torque", "75", "lb-ft") == FigureRead(
+        name="lug nut torque", value=Decimal(75), unit="ft-lb"
+    )
+
+
+def test_a_range_and_a_grade_are_kept_in_words() -> None:
+    assert read_figure("idle speed", "750-800", "rpm").value == "750-800"
+    assert read_figure("engine oil", "20W-50", "-") == FigureRead(
+        name="engine oil", value="20W-50", unit="-"
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "unit", "sentence"),
+    [
+        (
+            "toe",
+            "1/16",
+            "psi",
+            (
+                "figure toe: '1/16 psi' has a unit that toe is not measured in;"
+                " write 0.125 in or 1/8 in, 4.5 mm, a figure in deg"
+            ),
+        ),
+        (
+            "lug nut torque",
+            "75",
+            "psi",
+            "figure: lug nut torque cannot be in psi; give it in ft-lb, in-lb or Nm",
+        ),
+        ("plug gap", "0.025", "-", "figure: plug gap has no unit; give it in in, mm or 1/32 in"),
+        (
+            "oil pressure",
+            "good",
+            "psi",
+            "figure oil pressure: 'good' is no figure; give a number, or two as 750-800",
+        ),
+        ("  ", "1", "in", "figure: no figure is named; as toe, or lug nut torque"),
+    ],
+)
+def test_a_figure_that_cannot_be_is_refused_in_one_sentence(
+    name: str, value: str, unit: str, sentence: str
+) -> None:
+    with pytest.raises(BadInput) as refused:
+        read_figure(name, value, unit)
+
+    assert [str(fault) for fault in refused.value.faults] == [sentence]
+
+
+def test_the_units_of_a_figure_follow_from_the_last_word_that_tells() -> None:
+    assert units_of("U-bolt torque, rear") == ()
+    assert units_of("rear U-bolt torque") == ("ft-lb", "in-lb", "Nm")
+    assert units_of("valve clearance intake") == ("in", "mm", "1/32 in")
+    assert units_of("engine oil") == ()
+
+
+def test_a_figure_is_the_limit_of_the_rules_that_ask_for_it() -> None:
+    rules = tuple(book().rules.values())
+
+    assert [rule.id for rule in serves(figure("toe", "0.1", "in"), rules)] == ["align"]
+    assert [rule.id for rule in serves(figure("drum_diameter", "11.06", "in"), rules)] == [
+        "drum-measure"
+    ]
+    assert [rule.id for rule in serves(figure("steering_wheel_diameter", "18", "in"), rules)] == [
+        "linkage-play",
+        "steering-lash",
+    ]
+    assert [rule.id for rule in serves(figure("lug nut torque", "75", "ft-lb"), rules)] == []
