@@ -183,14 +183,15 @@ def test_a_car_without_a_vehicle_record_is_answered_with_what_its_readings_tell(
     assert found.set_aside == ("no vehicle record can be used: barn-find stands without its facts",)
 
 
-def test_an_own_figure_in_words_is_no_limit() -> None:
+def test_an_own_figure_may_be_told_in_words() -> None:
     car = read(
-        stored("figure", FIRST, name="oil grade", value="SAE 30"),
+        stored("figure", FIRST, name="oil grade", value="SAE 30", unit="-"),
         stored("figure", SECOND, name="toe", value=Decimal("0.125"), unit="in"),
     ).car
 
     assert [(each.name, each.value, each.unit) for each in car.figures] == [
-        ("toe", Decimal("0.125"), "in")
+        ("oil grade", "SAE 30", "-"),
+        ("toe", Decimal("0.125"), "in"),
     ]
 
 

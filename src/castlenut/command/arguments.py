@@ -10,7 +10,16 @@ from typing import TYPE_CHECKING, NoReturn
 from castlenut.command import calendar_and_paper, output
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
-from castlenut.command.every_day import asking, exposures, own_figures, parts, recording, taking_on
+from castlenut.command.every_day import (
+    asking,
+    exposures,
+    finding,
+    own_figures,
+    parts,
+    recording,
+    staying,
+    taking_on,
+)
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
 
@@ -26,6 +35,8 @@ COMMANDS: tuple[Command, ...] = (
     *parts.COMMANDS,
     *own_figures.COMMANDS,
     *exposures.COMMANDS,
+    *staying.COMMANDS,
+    *finding.COMMANDS,
     *calendar_and_paper.COMMANDS,
     *corrections.COMMANDS,
     *inspection.COMMANDS,

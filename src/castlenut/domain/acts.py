@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 
-from castlenut.domain.component import Component
+from castlenut.domain.component import Component, Origin
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Answer, Grade, Measurement, Statement
@@ -61,13 +61,16 @@ def fitting(component: Component, ground: Ground) -> Done | None:
     if component.attributes.get("condition") == "used":
         return None
     return Done(
-        how=From.FITTED,
+        how=_BEGINS.get(component.origin, From.FITTED),
         record=component.record,
         on=component.on,
         at=component.at,
         distance=ground.distance_of(component.at, component.on),
-        name=component.kind,
+        name=component.kind if component.origin not in _BEGINS else "",
     )
+
+
+_BEGINS = {Origin.OWN_ITEM: From.NOTED, Origin.FINDING: From.FOUND}
 
 
 def counts_fitting(rule: Rule) -> bool:

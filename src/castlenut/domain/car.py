@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from castlenut.domain.component import Component
+from castlenut.domain.findings import Finding
 from castlenut.domain.frozen import dataclass, field, replace
 from castlenut.domain.happenings import Decline, Happening, Job, Measurement, Statement
 from castlenut.domain.ids import RecordId, VehicleId
@@ -16,11 +17,14 @@ from castlenut.domain.vehicle import LAID_UP, Exposure, Stay, Vehicle
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnFigure:
-    """One of the car's own figures, the `spec` of a limit: named by the measure it belongs to."""
+    """One of the car's own figures, the `spec` of a limit: named by the measure it belongs to.
+
+    A `value` in words (a grade of oil, a range) is no limit to anything; `unit` `-` is none.
+    """
 
     record: RecordId
     name: str
-    value: Decimal
+    value: Decimal | str
     unit: str
     place: Place | None = None
     source: str | None = None
@@ -30,7 +34,8 @@ class OwnFigure:
 class OwnItem:
     """A note of this car alone that falls due: no rule file names it.
 
-    `within` counts from `on` and `at`; both it and `every` are intervals as typed.
+    `within` counts from `on` and `at`; both it and `every` are intervals as typed. `finding`: what
+    is watched by it.
     """
 
     record: RecordId
@@ -41,6 +46,7 @@ class OwnItem:
     within: str | None = None
     due_on: date | None = None
     every: str | None = None
+    finding: RecordId | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +70,7 @@ class Car:
     exposures: tuple[Exposure, ...] = ()
     stays: tuple[Stay, ...] = ()
     own_items: tuple[OwnItem, ...] = ()
+    findings: tuple[Finding, ...] = ()
     figures: tuple[OwnFigure, ...] = ()
     rule_changes: tuple[RuleChange, ...] = ()
     notes: Mapping[RecordId, str] = field(default_factory=dict)
@@ -96,4 +103,6 @@ def as_of(car: Car, today: date) -> Car:
         happenings=tuple(each for each in car.happenings if each.on <= today),
         measurements=tuple(each for each in car.measurements if each.on <= today),
         declines=tuple(each for each in car.declines if each.on <= today),
+        own_items=tuple(each for each in car.own_items if each.on <= today),
+        findings=tuple(each for each in car.findings if each.on <= today),
     )

@@ -17,6 +17,8 @@ class Origin(Enum):
     TIRE = "tire"
     WHEEL = "wheel"
     VEHICLE = "vehicle"
+    OWN_ITEM = "own_item"
+    FINDING = "finding"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

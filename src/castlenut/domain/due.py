@@ -17,6 +17,7 @@ from castlenut.domain.judged import Judgment, failed_side, judgments
 from castlenut.domain.matching import Match, matches
 from castlenut.domain.odometer import Odometer
 from castlenut.domain.order import sort_key
+from castlenut.domain.own import own_matches
 from castlenut.domain.points import point_sides
 from castlenut.domain.rules.rule import Act, Rule, RuleBook
 from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
@@ -77,7 +78,10 @@ def items_today(
     rests_on = ground(seen, today=today, south=south)
     items = [
         item
-        for match in matches(seen, book, today=today, kinds=kinds)
+        for match in (
+            *matches(seen, book, today=today, kinds=kinds),
+            *(own_matches(rests_on) if kinds is None else ()),
+        )
         if not _ends_by_low_use(match, rests_on)
         and (item := _item_today(match, rests_on)) is not None
     ]
@@ -226,6 +230,7 @@ def _reckoned(
         before_it_rolls=standing.waits,
         declined=decline,
         reckoned=state,
+        has_open_point_at_0=any(side.waits for side in sides),
         working=tuple(steps),
     )
 

@@ -15,6 +15,9 @@ RuleId = NewType("RuleId", str)
 OWN = RuleId("own")
 """Stands for the rule of an item that no rule file names: an own note, or a watched finding."""
 
+OWN_NOTE = "own note"
+"""The kind and the source of what stands under such an item."""
+
 
 def short(record: RecordId) -> str:
     """Give the last 8 digits of a record's id: the first are its time and nearly all alike."""

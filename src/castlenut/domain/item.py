@@ -44,7 +44,8 @@ class Item:
 
     `due_at` and the distance side of `window` are true distances; `shown` has them as the dial will
     show them. `may_be` is DUE or OVERDUE where only the far end of the band has passed that point.
-    `rank` is set for NO_RECORD alone. `working` ends with Result, Sourced, Cautioned.
+    `rank` is set for NO_RECORD alone. `has_open_point_at_0`: a point at distance 0 is not done, so
+    it stands against the car's rolling. `working` ends with Result, Sourced, Cautioned.
     """
 
     id: ItemId
@@ -67,6 +68,7 @@ class Item:
     declined: Decline | None
     reckoned: State  # how it stands, a refusal of the owner left aside
     working: tuple[Step, ...]
+    has_open_point_at_0: bool = False
 
     @property
     def is_open(self) -> bool:

@@ -103,6 +103,9 @@ def find_items(
         )
     rule = choose(rule_text, names, what="item", also=_other_words(among))
     found = [item for item in among if item.id.rule == rule]
+    if rule == OWN:
+        # own notes are of one rule, so a title means those of that title
+        found = [item for item in found if _key(item.rule.title) == _key(rule_text)] or found
     if at_mark:
         found = _standing_in(place(at), found, rule)
     if mark:

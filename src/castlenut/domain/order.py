@@ -79,6 +79,7 @@ def rows(items: Sequence[Item]) -> tuple[Row, ...]:
         base = item.baseline
         key = (
             item.rule.id,
+            item.rule.title,  # own notes are of one rule, and each its own
             item.state,
             item.may_be,
             item.due_on,

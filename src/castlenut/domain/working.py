@@ -31,6 +31,8 @@ class From(Enum):
     MADE = "made"
     LABEL = "label"
     LAID_UP = "laid up"
+    NOTED = "noted"
+    FOUND = "found"
 
 
 class Binds(Enum):

@@ -140,6 +140,8 @@ _LAST = {
     From.MADE: "Made",
     From.LABEL: "Label",
     From.LAID_UP: "Laid up",
+    From.NOTED: "Noted",
+    From.FOUND: "Found",
 }
 
 

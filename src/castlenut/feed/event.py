@@ -129,7 +129,7 @@ def is_exact(item: Item) -> bool:
     return item.binds in {Binds.DATE, Binds.AGE, Binds.SEASON}
 
 
-_BEGINNINGS = {From.FITTED, From.MADE, From.LABEL, From.LAID_UP}
+_BEGINNINGS = {From.FITTED, From.MADE, From.LABEL, From.LAID_UP, From.NOTED, From.FOUND}
 
 
 def anchor_of(item: Item) -> RecordId | None:

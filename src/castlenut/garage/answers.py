@@ -7,13 +7,11 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row, rows, sort_key, worst
+from castlenut.domain.rules.rule import RuleBook
+from castlenut.domain.stay import against_rolling
 from castlenut.domain.working import State
 from castlenut.garage.garage import CannotRead, Garage
 from castlenut.store.record_file import RecordFile
-
-_ROLLING_RANKS = frozenset(
-    {1, 2}
-)  # before it moves under its own power, before it goes on the road
 
 BoardKey = tuple[int, tuple[object, ...], str]
 
@@ -62,7 +60,7 @@ def board_row(garage: Garage, slug: str) -> BoardRow:
         owner=vehicle.owner,
         state=top.state if top else None,
         may_be=top.may_be if top else None,
-        first=_against_rolling(today) if in_work else _first(today.items),
+        first=_against_rolling(today, garage.book) if in_work else _first(today.items),
         open=len(open_rows(today)),
         next_on=next_visit(record.file, today=today.today),
         in_work=in_work,
@@ -105,14 +103,7 @@ def _first(items: Sequence[Item]) -> str | None:
     return f"{found.first.rule.title}, {found.places}" if found.places else found.first.rule.title
 
 
-def _against_rolling(today: CarToday) -> str:
-    count = len(rows([item for item in today.items if _stands_against_rolling(item)]))
-    return f"{count} before it rolls"
-
-
-def _stands_against_rolling(item: Item) -> bool:
-    return (
-        item.before_it_rolls
-        or (item.state is State.NO_RECORD and item.rank in _ROLLING_RANKS)
-        or (item.state is State.OVERDUE and item.rule.danger == 1)
-    )
+def _against_rolling(today: CarToday, book: RuleBook) -> str:
+    """Say how many things stand against handing over a car in work: as many as `ready` lists."""
+    blocking = sum(each.blocks for each in against_rolling(today, book))
+    return f"{blocking} before it rolls" if blocking else "ready to roll"

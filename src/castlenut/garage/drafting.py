@@ -17,6 +17,7 @@ from castlenut.domain.odometer import Odometer
 from castlenut.garage import entry
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import CarRecord, Garage
+from castlenut.store.photos import Photo
 from castlenut.store.records import THIS_GARAGE
 from castlenut.store.revisions import Added, Changed, Edit, Gone
 from castlenut.store.schema import check_record, check_values
@@ -53,6 +54,7 @@ class Drafting:
         self.record: CarRecord = garage.car(slug)
         self.faults: list[Fault] = []
         self.told: list[str] = []
+        self.photos: list[Photo] = []
         self._edits: dict[tuple[str, str], Edit] = {}
 
     @property
@@ -242,6 +244,7 @@ class Drafting:
             title=title,
             items=tuple(items),
             cautions=tuple(cautions),
+            photos=tuple(self.photos),
         )
 
 

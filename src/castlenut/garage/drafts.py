@@ -1,6 +1,7 @@
 """A change before it is saved: what it edits, what is told of it, and the car as if saved."""
 
 from castlenut.domain import conversion
+from castlenut.domain.car import Car
 from castlenut.domain.conversion import Difference
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
@@ -8,6 +9,7 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.garage.garage import Garage
 from castlenut.store.faults import NotSaved
+from castlenut.store.photos import Photo, keep_photo
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
 from castlenut.store.revisions import Edit, Gone, StoredRecord
@@ -17,6 +19,7 @@ __all__ = [
     "NotSaved",
     "Saved",
     "SavedRecord",
+    "car_after",
     "difference",
     "preview",
     "save",
@@ -33,7 +36,7 @@ class Draft:
     `told`: sentences to be told beside it: a reading that does not fit, an estimate taken, what
     was replaced. `title` names the change in few words, `items` those it is about. `file` is what
     it began from. `cautions` are the keys of those that go with the work. `faults`: of many lines
-    those that were bad, and are left out of it.
+    those that were bad, and are left out of it. `photos` are copied when it is saved.
     """
 
     slug: str
@@ -44,6 +47,7 @@ class Draft:
     items: tuple[ItemId, ...] = ()
     cautions: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
+    photos: tuple[Photo, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,16 +70,20 @@ class Saved:
     told: tuple[str, ...]
 
 
-def preview(garage: Garage, draft: Draft) -> CarToday:
-    """Give what would be due on the car if the draft were saved."""
+def car_after(draft: Draft) -> Car:
+    """Give the car as its record would be if the draft were saved."""
     records: dict[tuple[str, str], StoredRecord] = {
         (each.table, each.id): each for each in draft.file.records(history=True)
     }
     for edit in draft.edits:
         key = (edit.table, edit.id)
         records[key] = _edited(records.get(key), edit)
-    read = car_of(draft.file.vehicle_id, draft.slug, records.values())
-    return garage.reckoned(read.car)
+    return car_of(draft.file.vehicle_id, draft.slug, records.values()).car
+
+
+def preview(garage: Garage, draft: Draft) -> CarToday:
+    """Give what would be due on the car if the draft were saved."""
+    return garage.reckoned(car_after(draft))
 
 
 def difference(garage: Garage, draft: Draft) -> Difference:
@@ -90,6 +98,8 @@ def save(garage: Garage, draft: Draft) -> Saved:
         BadInput: it cannot be; nothing was stored.
         NotSaved: the disk or the lock did not allow it.
     """
+    for each in draft.photos:
+        keep_photo(garage.path, each)
     done = garage.folder.save(draft.file, draft.edits, garage.change())
     garage.took(done.file)
     return Saved(

@@ -9,6 +9,7 @@ from castlenut.domain.car import Car, OwnFigure, OwnItem
 from castlenut.domain.component import Component, Origin
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
 from castlenut.domain.errors import BadInput
+from castlenut.domain.findings import Decided, Finding, Nature
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import (
     Answer,
@@ -22,6 +23,7 @@ from castlenut.domain.happenings import (
 )
 from castlenut.domain.ids import ItemId, RecordId, RuleId, VehicleId, short
 from castlenut.domain.place import place
+from castlenut.domain.rules.precedence import every_from_text
 from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import EXPOSURES, Drive, Exposure, KeptAt, Stay, Use, Vehicle
 from castlenut.store.part_records import component_of, rule_change_of
@@ -106,7 +108,8 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
         exposures=reader.all("exposure", _exposure),
         stays=reader.all("stay", _stay),
         own_items=reader.all("own_item", _own_item),
-        figures=tuple(each for each in reader.all("figure", _own_figure) if each is not None),
+        findings=reader.all("finding", _finding),
+        figures=reader.all("figure", _own_figure),
         rule_changes=reader.all(
             "rule_change", lambda fields: rule_change_of(fields, here.dial.unit)
         ),
@@ -311,20 +314,44 @@ def _own_item(fields: Fields) -> OwnItem:
         on=fields.day_needed("on"),
         place=fields.place(),
         at=fields.figure("at"),
-        within=fields.text("in"),
+        within=_interval(fields, "in"),
         due_on=fields.day("due_on"),
-        every=fields.text("every"),
+        every=_interval(fields, "every"),
+        finding=fields.named("finding"),
     )
 
 
-def _own_figure(fields: Fields) -> OwnFigure | None:
-    """A figure told in words (a grade of oil) is no limit to anything: it stays in the record."""
-    if isinstance(fields.record.values.get("value"), str):
-        return None
+def _interval(fields: Fields, name: str) -> str | None:
+    text = fields.text(name)
+    if text is not None:
+        try:
+            every_from_text(text, Unit.MI)
+        except BadInput as bad:
+            raise fields.wrong(name, "an interval as 500mi or 3m is needed") from bad
+    return text
+
+
+def _finding(fields: Fields) -> Finding:
+    return Finding(
+        record=fields.id,
+        what=fields.needed("what"),
+        on=fields.day_needed("on"),
+        place=fields.place(),
+        nature=fields.choice("kind", Nature),
+        at=fields.figure("at"),
+        decided=fields.choice("decided", Decided),
+        mended_by=fields.named("mended_by"),
+        photo=fields.text("photo"),
+        job=fields.named("job"),
+    )
+
+
+def _own_figure(fields: Fields) -> OwnFigure:
+    value = fields.record.values.get("value")
     return OwnFigure(
         record=fields.id,
         name=fields.needed("name"),
-        value=fields.figure_needed("value"),
+        value=value if isinstance(value, str) and value else fields.figure_needed("value"),
         unit=fields.text("unit") or "",
         place=fields.place(),
         source=fields.text("source"),

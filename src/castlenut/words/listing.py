@@ -5,6 +5,7 @@ from datetime import date
 from castlenut.domain.component import Component
 from castlenut.domain.dial import Dial
 from castlenut.domain.due import CarToday
+from castlenut.domain.ids import OWN
 from castlenut.domain.item import Item
 from castlenut.domain.naming import item_name
 from castlenut.domain.order import Row
@@ -88,7 +89,9 @@ def _places(row: Row) -> str:
 
 
 def _together(row: Row, names: dict[str, None], today: CarToday) -> str:
-    """Give the rule alone where it stands for just these items."""
+    """Give the rule alone where it stands for just these items; own notes each by its name."""
+    if row.first.id.rule == OWN:
+        return " ".join(names)
     of_rule = sum(1 for each in today.items if each.id.rule == row.first.id.rule)
     return row.first.id.rule if of_rule == len(row.items) else " ".join(names)
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import lru_cache
 
+from castlenut.domain.ids import OWN_NOTE
 from castlenut.words.escape import LONGEST_TEXT, one_line
 
 _BASIS: Mapping[str, str] = {
@@ -17,5 +18,7 @@ _BASIS: Mapping[str, str] = {
 @lru_cache(maxsize=1024)  # the same few rules stand for all items
 def sourced(source: str, basis: str) -> str:
     """Give a source with its basis; a figure without a source always says so."""
+    if source == OWN_NOTE:
+        return OWN_NOTE
     told, trust = one_line(source, LONGEST_TEXT), _BASIS[basis]
     return told if trust in told else f"{told}; {trust}"

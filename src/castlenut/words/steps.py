@@ -5,7 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from castlenut.domain.dial import Dial
-from castlenut.domain.ids import RecordId, short
+from castlenut.domain.ids import OWN, OWN_NOTE, RecordId, short
 from castlenut.domain.item import Item
 from castlenut.domain.measures import MEASURES, in_unit
 from castlenut.domain.place import Place
@@ -51,6 +51,8 @@ _HOW: Mapping[From, str] = {
     From.MADE: "made",
     From.LABEL: "label",
     From.LAID_UP: "laid up since",
+    From.NOTED: "noted",
+    From.FOUND: "found",
 }
 
 
@@ -92,6 +94,8 @@ _WHOSE: Mapping[Beats, str] = {
 def rule(rule: str, item: Item) -> str:
     """Name the rule of an item, and whose it is."""
     origin = item.rule.origin
+    if rule == OWN:
+        return OWN_NOTE
     if rule != item.rule.id:
         return f"rule {rule}"
     return f"rule {rule}, {origin if origin == 'shipped' else f'own of {origin}'}"
@@ -99,11 +103,12 @@ def rule(rule: str, item: Item) -> str:
 
 def counted(step: Counted, dial: Dial) -> SumRow:
     """Give the interval that is added."""
-    whose = (
-        f"rule {step.rule}, shipped"
-        if step.whose is None
-        else (_WHOSE[step.whose].format(step.rule))
-    )
+    if step.rule == OWN:
+        whose = OWN_NOTE
+    elif step.whose is None:
+        whose = f"rule {step.rule}, shipped"
+    else:
+        whose = _WHOSE[step.whose].format(step.rule)
     return SumRow(
         label="+ interval",
         distance="" if step.distance is None else figures.with_unit(step.distance, dial),
@@ -117,6 +122,8 @@ def counted(step: Counted, dial: Dial) -> SumRow:
 
 def point(number: int, of: int, distance: Decimal, after: str | None) -> str:
     """Give the label of a point after fitting or after an event."""
+    if after is None and distance == 0 and of == 1:
+        return "+ at once"
     if after is None:
         return f"+ first point {number} of {of}"
     if distance == 0:

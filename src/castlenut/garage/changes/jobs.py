@@ -5,10 +5,11 @@ from datetime import date
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Raised
-from castlenut.domain.ids import ItemId, RuleId
+from castlenut.domain.ids import ItemId, RuleId, short
 from castlenut.domain.item import Item
-from castlenut.domain.naming import item_name
+from castlenut.domain.naming import item_name, unique_name
 from castlenut.domain.opened import Opened, events_of, opened
+from castlenut.domain.own import is_to_be_mended
 from castlenut.domain.place import touches
 from castlenut.domain.rules.rule import Rule
 from castlenut.garage import entry
@@ -55,6 +56,7 @@ def draft_job(
     new = Drafting(garage, slug)
     found = [new.named(text) for text in items]
     done = tuple({item.id: item for each in found for item in each}.values())
+    _refuse_repairs(new, done)
     day = new.past_day(on)
     then = new.dial_then(at, day)
     included = _included(new, done, left_out)
@@ -84,6 +86,18 @@ def draft_job(
         items=[item.id for item in (*done, *included)],
         cautions=list(dict.fromkeys(key for item in done for key in item.rule.cautions)),
     )
+
+
+def _refuse_repairs(new: Drafting, done: Sequence[Item]) -> None:
+    """Keep a fault for each finding to be mended: how it was, decides what falls due by it."""
+    for item in done:
+        if is_to_be_mended(item):
+            new.fault(
+                f"{unique_name(item)} is to be mended: {item.rule.title.removeprefix('mend ')}",
+                where="item",
+                remedy=f"mended {new.slug} {short(item.id.component)} --how weld, patch, braze"
+                " or part",
+            )
 
 
 def draft_measurement(

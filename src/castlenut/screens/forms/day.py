@@ -11,10 +11,10 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.item import Item
 from castlenut.domain.order import rows
+from castlenut.garage.day import Costs, Entry, Head, draft_day
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
 from castlenut.screens.car_words import estimate_today
-from castlenut.screens.forms.entries import Costs, Entry, Head, drafted
 from castlenut.screens.forms.following import due_lines, next_lines
 from castlenut.screens.forms.form import Form
 from castlenut.screens.forms.rows.declined import DeclinedRow
@@ -150,7 +150,7 @@ def _checked(
 ) -> Draft:
     """Give the draft of a day's work; what the fields found wrong is told with the rest."""
     try:
-        draft = drafted(garage, car.car.vehicle.slug, head, entries, costs)
+        draft = draft_day(garage, car.car.vehicle.slug, head, entries, costs)
     except BadInput as refused:
         raise BadInput(*faults, *refused.faults) from refused
     if faults:

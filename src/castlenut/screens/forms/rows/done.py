@@ -10,7 +10,7 @@ from castlenut.domain.item import Item
 from castlenut.domain.naming import unique_name
 from castlenut.domain.place import touches
 from castlenut.garage.changes.jobs import included_rules
-from castlenut.screens.forms.entries import Done
+from castlenut.garage.day import Done
 from castlenut.screens.forms.rows.row import ItemRow
 from castlenut.screens.forms.rows.values import is_measured, value_fields
 from castlenut.screens.item_rows import titles
