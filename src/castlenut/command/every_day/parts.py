@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from castlenut.command import output
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 
     from castlenut.command.call import Call
 
+_ID = re.compile(r"(?=.*\d)[0-9a-f,-]{8,}")
+
 
 def _fit_arguments(parser: ArgumentParser) -> None:
     takes_vehicle(parser)
@@ -27,8 +30,9 @@ def _fit_arguments(parser: ArgumentParser) -> None:
         "words",
         metavar="KIND PLACES | RECORD",
         nargs="+",
-        help='as "wheel bearing" LF,RF service=sealed; or the id of a part on the shelf; then'
-        " FIELD=VALUE: part, made, every, stamped.MEASURE, or an attribute of the kind",
+        help='as "wheel bearing" LF,RF service=sealed; an assembly as "loaded caliper" front; or'
+        " ids of parts on the shelf; then FIELD=VALUE: part, made, every, stamped.MEASURE, or an"
+        " attribute of the kind; FIELD@PLACE=VALUE where it differs",
     )
     takes_when(parser)
     takes_by(parser)
@@ -38,6 +42,12 @@ def _fit_arguments(parser: ArgumentParser) -> None:
     )
     parser.add_argument(
         "--as-on", dest="as_on", metavar="VEHICLE", help="as what stands there on another car"
+    )
+    parser.add_argument(
+        "--without",
+        metavar="KIND",
+        action="append",
+        help="a part that the assembly came without",
     )
     takes_note(parser)
     gives_json(parser)
@@ -52,8 +62,10 @@ def _fit(call: Call) -> int:
     slug = garage.find(call.text("vehicle"))
     words = [word for word in call.texts("words") if "=" not in word]
     fields = pairs([word for word in call.texts("words") if "=" in word])
-    kinds = garage.book.kinds.values()
-    known = {name.lower() for each in kinds for name in (each.name, *each.also_called)}
+    book = garage.book
+    kinds = {word for each in book.kinds.values() for word in (each.name, *each.also_called)}
+    brought = {word for each in book.assemblies.values() for word in (each.name, *each.also_called)}
+    known = {word.lower() for word in kinds | brought}
     kind, places = _kind_and_places(words, known)
     draft = draft_fit(
         garage,
@@ -68,14 +80,21 @@ def _fit(call: Call) -> int:
         shelf=call.flag("shelf"),
         as_place=call.maybe("as_place"),
         as_on=call.maybe("as_on"),
+        without=call.texts("without"),
     )
     save_and_tell_difference(call, garage, draft)
     return output.FINE
 
 
 def _kind_and_places(words: list[str], known: set[str]) -> tuple[str, str | None]:
-    """Part the words of a kind, which may be two typed without quotes, from those of the places."""
-    for length in (3, 2):
+    """Part the words of a kind, which may be several typed without quotes, from the places.
+
+    Ids of parts on the shelf are taken together, as many as there are.
+    """
+    ids = next((n for n, word in enumerate(words) if not _ID.fullmatch(word.lower())), len(words))
+    if ids:
+        return ",".join(words[:ids]), " ".join(words[ids:]) or None
+    for length in (5, 4, 3, 2):
         if " ".join(words[:length]).lower() in known:
             break
     else:

@@ -337,11 +337,17 @@ class Conversion:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
-    """A part that brings others with it: fitting it fits all of them, each its own component."""
+    """A part that brings others with it: fitting it fits all of them, each its own component.
+
+    `attributes`: what is known of a kind it brings, by its coming in one. `raises`: events of
+    fitting it besides those its parts raise.
+    """
 
     name: str
     brings: tuple[str, ...]
+    attributes: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     raises: tuple[str, ...] = ()
+    also_called: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

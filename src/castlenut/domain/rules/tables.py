@@ -208,14 +208,10 @@ def _changes(table: Table, key: str, kinds: Mapping[str, KindOfPart]) -> tuple[P
     for change in table.tables(key, '[{ kind = "rotor", places = ["LF", "RF"] }]') or ():
         change.only(("kind", "places", "attributes"))
         kind = (change.named("kind", kinds, "a kind") or ("",))[0]
-        attributes: dict[str, str] = {}
-        if (given := change.table("attributes", '{ friction = "disc" }')) is not None:
-            known = kinds[kind].attributes if kind in kinds else {}
-            given.only(tuple(known) or ("no attribute",), "not an attribute of the kind")
-            for name in (each for each in given.values if each in known):
-                allowed = known[name]
-                read = given.named(name, allowed, "a value of it") if allowed else given.texts(name)
-                attributes[name] = (read or ("",))[0]
+        attributes: Mapping[str, str] = {}
+        given = change.table("attributes", '{ friction = "disc" }')
+        if given is not None and kind in kinds:
+            attributes = _attributes(given, kinds[kind])
         found.append(
             PartChange(kind=kind, places=read_places(change, "places"), attributes=attributes)
         )
@@ -224,12 +220,33 @@ def _changes(table: Table, key: str, kinds: Mapping[str, KindOfPart]) -> tuple[P
 
 def assembly_of(table: Table, kinds: Mapping[str, KindOfPart], events: Collection[str]) -> Assembly:
     """Read one assembly."""
-    table.only(("name", "brings", "raises"))
+    table.only(("name", "brings", "attributes", "raises", "also_called"))
+    brings = table.named("brings", kinds, "a kind") or ()
+    attributes: dict[str, Mapping[str, str]] = {}
+    if (given := table.table("attributes", '{ rotor = { rotor = "one-piece" } }')) is not None:
+        given.only(brings or ("no kind",), "not a kind it brings")
+        for kind in (each for each in given.values if each in kinds):
+            of = given.table(kind, '{ rotor = "one-piece" }')
+            attributes[kind] = {} if of is None else _attributes(of, kinds[kind])
     return Assembly(
         name=_needed(table, "name"),
-        brings=table.named("brings", kinds, "a kind") or (),
+        brings=brings,
+        attributes=attributes,
         raises=table.named("raises", events, "an event") or (),
+        also_called=table.texts("also_called") or (),
     )
+
+
+def _attributes(given: Table, kind: KindOfPart) -> Mapping[str, str]:
+    """Read values of attributes that a kind has."""
+    known = kind.attributes
+    given.only(tuple(known) or ("no attribute",), "not an attribute of the kind")
+    found: dict[str, str] = {}
+    for name in (each for each in given.values if each in known):
+        allowed = known[name]
+        read = given.named(name, allowed, "a value of it") if allowed else given.texts(name)
+        found[name] = (read or ("",))[0]
+    return found
 
 
 def read_places(table: Table, key: str) -> tuple[Place, ...]:

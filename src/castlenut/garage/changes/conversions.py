@@ -1,13 +1,13 @@
 """One kind of equipment replaced by another: what ends, what begins, in one change."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 
 from castlenut.domain.conversion import NewPart, Parts, parts_of
-from castlenut.domain.errors import Fault
 from castlenut.domain.happenings import Raised
 from castlenut.domain.naming import choose
 from castlenut.domain.place import Place, Spot, lies_in
 from castlenut.domain.rules.rule import Conversion, RuleBook
+from castlenut.garage.changes.by_kind import alike_together, fields_by_kind
 from castlenut.garage.changes.fitting import (
     Fitting,
     add_job,
@@ -16,11 +16,9 @@ from castlenut.garage.changes.fitting import (
     raised_by_fitting,
     take_off,
 )
-from castlenut.garage.changes.part_fields import STAMPED
 from castlenut.garage.drafting import Drafting
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.store.schema import fields_of
 
 
 def draft_conversion(
@@ -48,12 +46,12 @@ def draft_conversion(
     day = new.past_day(on)
     fitting = Fitting(on=day, then=new.dial_then(at, day), job=None)
     parts = parts_of(conversion, new.car, book.kinds, on=day)
-    by_kind = _fields_by_kind(new, parts.begins, fields or {}, book)
+    by_kind = fields_by_kind(new, parts.begins, fields or {}, book)
     job = add_job(new, fitting, _events(new, conversion, parts, fitting), by=by, note=note)
     fitting = Fitting(on=day, then=fitting.then, job=job)
     for part in parts.ends:
         take_off(new, part, day, fitting.then, why=conversion.title)
-    for kind, attributes, standing in _together(parts.begins):
+    for kind, attributes, standing in alike_together(parts.begins):
         fit_parts(
             new,
             book.kinds[kind],
@@ -82,7 +80,7 @@ def find_conversion(text: str, book: RuleBook) -> str:
         BadInput: there is none of that name; all are named.
     """
     also = {each.title: each.name for each in book.conversions.values()}
-    return choose(text, book.conversions, what="conversion", also=also)
+    return choose(text, book.conversions, what="conversion", also=also, in_trade=True)
 
 
 def _events(
@@ -113,55 +111,6 @@ def _end_of(begins: Iterable[NewPart]) -> Place | None:
         ),
         None,
     )
-
-
-def _together(
-    begins: Sequence[NewPart],
-) -> Sequence[tuple[str, Mapping[str, str], Sequence[Place | None]]]:
-    """Put the places of like parts together."""
-    found: dict[tuple[str, tuple[tuple[str, str], ...]], list[Place | None]] = {}
-    for part in begins:
-        key = (part.kind, tuple(sorted(part.attributes.items())))
-        found.setdefault(key, []).append(part.place)
-    return [(kind, dict(attributes), places) for (kind, attributes), places in found.items()]
-
-
-def _fields_by_kind(
-    new: Drafting, begins: Sequence[NewPart], fields: Mapping[str, str], book: RuleBook
-) -> Mapping[str, Mapping[str, str]]:
-    """Part the fields typed among the kinds of the new parts."""
-    kinds = list(dict.fromkeys(part.kind for part in begins))
-    found: dict[str, dict[str, str]] = {kind: {} for kind in kinds}
-    for name, value in fields.items():
-        meant = [kind for kind in kinds if name.lower().startswith(f"{kind}.")]
-        plain = name
-        if meant:
-            plain = name[len(meant[0]) + 1 :]
-        else:
-            meant = [kind for kind in kinds if _has(kind, name.partition("@")[0], book)]
-        if not meant:
-            new.faults.append(
-                Fault(
-                    f"no new part has a field {name!r}",
-                    name,
-                    f"write KIND.FIELD=VALUE, KIND being {', '.join(kinds) or 'none here'}",
-                )
-            )
-        for kind in meant:
-            found[kind][plain] = value
-    return found
-
-
-def _has(kind: str, name: str, book: RuleBook) -> bool:
-    """Tell whether a field typed without a kind is for parts of this kind."""
-    of = book.kinds[kind]
-    if kind in {"tire", "wheel"}:
-        return name.lower() in {*fields_of(kind), "turns", "directional"}
-    plain = name.lower().removeprefix(STAMPED)
-    measured = {
-        limit.measure for rule in book.rules.values() if kind in rule.kinds for limit in rule.limits
-    }
-    return name.lower() in of.attributes or plain in measured
 
 
 def conversion_parts(garage: Garage, slug: str, name: str) -> tuple[Conversion, Parts]:

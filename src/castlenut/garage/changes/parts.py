@@ -3,14 +3,16 @@
 from collections.abc import Mapping, Sequence
 from functools import partial
 
-from castlenut.domain.car import Car
 from castlenut.domain.component import Component, Origin
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import replace
+from castlenut.domain.happenings import Raised
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.place import Place, place
 from castlenut.domain.rules.rule import KindOfPart
+from castlenut.garage.changes.conflicting import with_conflicts
 from castlenut.garage.changes.fitting import (
+    REPLACED,
     Fitting,
     add_job,
     fit_parts,
@@ -19,13 +21,11 @@ from castlenut.garage.changes.fitting import (
     read_at,
     take_off,
 )
-from castlenut.garage.changes.placing import find_kind, read_places
+from castlenut.garage.changes.pieces import Piece, Pieces, find_pieces
 from castlenut.garage.changes.tires import TireFields
 from castlenut.garage.drafting import NOT_KNOWN, DialThen, Drafting
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-
-_SHORT = 8
 
 
 def draft_fit(
@@ -42,35 +42,61 @@ def draft_fit(
     shelf: bool = False,
     as_place: str | None = None,
     as_on: str | None = None,
+    without: Sequence[str] = (),
 ) -> Draft:
     """Fit a part at one or more places, or put it on the shelf.
 
-    `kind` may be the id of a part from the shelf. What stands there of the same kind, or of one it
-    excludes, is taken off by the same change. `on` "-": nobody knows when; no job is recorded then.
+    `kind` may be an assembly, which brings its parts `without` those named, or the ids of parts
+    from the shelf. What stands there of the same kind, or of one it excludes, is taken off by the
+    same change. `on` "-": nobody knows when; no job is recorded then.
 
     Raises:
-        BadInput: with every fault of kind, places, fields and dates.
+        BadInput: with every fault of kind, places, fields and dates; or parts that exclude each
+            other are fitted at one place.
     """
     new = Drafting(garage, slug)
-    stored = _on_shelf(new.car, kind)
-    name = stored.kind if stored else new.read(lambda: find_kind(kind, garage.book))
-    of = garage.book.kinds.get(name or "")
-    if of is None:
-        return new.draft(kind)
-    standing = _standing(new, of, _places_text(places, stored), needs_place=not shelf)
+    found = find_pieces(new, kind, places, fields or {}, without=without, needs_place=not shelf)
     fitting = _fitting(new, on, at, shelf=shelf)
-    model = _model(new, of, standing, as_place=as_place, as_on=as_on)
+    if found is None or new.faults:
+        return new.draft(kind)
+    models = [
+        _model(new, each.kind, each.standing, as_place=as_place, as_on=as_on)
+        for each in found.pieces
+    ]
     if new.faults:
         return new.draft(kind)
     if shelf:
-        _shelve(new, of, standing, fields or {}, model=model, note=note)
-        return new.draft(f"{of.name} on the shelf")
+        for piece, model in zip(found.pieces, models, strict=True):
+            _shelve(new, piece.kind, piece.standing, piece.fields, model=model, note=note)
+        return new.draft(f"{found.name} on the shelf")
     if fitting.on is not None:
-        fitting = replace(fitting, job=_job(new, fitting, of, standing, by=by, note=note))
-    fit_parts(new, of, standing, fields or {}, fitting, model=model, stored=stored)
-    at_places = ", ".join(str(each) for each in standing if each is not None)
+        fitting = replace(fitting, job=_job(new, fitting, found, by=by, note=note))
+    for piece, model in zip(found.pieces, models, strict=True):
+        _fit(new, piece, fitting, model)
+    new.told = list(dict.fromkeys(new.told))
+    standing = dict.fromkeys(at for each in found.pieces for at in each.standing if at is not None)
+    at_places = ", ".join(str(each) for each in standing)
     when = f" on {fitting.on.isoformat()}" if fitting.on else ""
-    return new.draft(f"{of.name}{f' at {at_places}' if at_places else ''} fitted{when}")
+    draft = new.draft(f"{found.name}{f' at {at_places}' if at_places else ''} fitted{when}")
+    return with_conflicts(garage, draft)
+
+
+def _fit(
+    new: Drafting, piece: Piece, fitting: Fitting, model: Mapping[Place | None, Component]
+) -> None:
+    for part in piece.leaving:
+        take_off(new, part, fitting.on or new.today, fitting.then, why=REPLACED)
+        new.told.append(f"{named(part)} taken off: {REPLACED}")
+    fit_parts(
+        new,
+        piece.kind,
+        piece.standing,
+        piece.fields,
+        fitting,
+        model=model,
+        stored=piece.stored,
+        leaving=frozenset(part.record for part in piece.leaving),
+    )
 
 
 def draft_remove(
@@ -113,43 +139,12 @@ def draft_remove(
     return new.draft(f"{named(part)} removed on {day.isoformat()}")
 
 
-def _places_text(places: str | None, stored: Component | None) -> str | None:
-    if places is None and stored is not None and stored.place is not None:
-        return str(stored.place)
-    return places
-
-
-def _standing(
-    new: Drafting, kind: KindOfPart, text: str | None, *, needs_place: bool
-) -> tuple[Place | None, ...]:
-    if text is None and not needs_place:
-        return (None,)
-    dual = new.car.vehicle.dual
-    return new.read(lambda: read_places(text, kind, dual=dual)) or ()
-
-
 def _fitting(new: Drafting, on: str | None, at: str | None, *, shelf: bool) -> Fitting:
     if shelf or (on is not None and on.strip().lower() in NOT_KNOWN):
         known = None if at is None else new.figure(at, field="at")
         return Fitting(on=None, then=DialThen(at=known, is_estimated=False), job=None)
     day = new.past_day(on)
     return Fitting(on=day, then=new.dial_then(at, day), job=None)
-
-
-def _on_shelf(car: Car, text: str) -> Component | None:
-    """Give the part on the shelf that an id, or the end of one, names."""
-    wanted = text.strip().lower()
-    if len(wanted) < _SHORT:
-        return None
-    found = [each for each in car.components if each.record.endswith(wanted)]
-    if not found:
-        return None
-    part = found[0]
-    if not part.is_on_shelf:
-        raise BadInput(
-            Fault(f"the {named(part)} is not on the shelf", "record", "name a part from the shelf")
-        )
-    return part
 
 
 def _model(
@@ -190,15 +185,12 @@ def _model(
 
 
 def _job(
-    new: Drafting,
-    fitting: Fitting,
-    kind: KindOfPart,
-    standing: Sequence[Place | None],
-    *,
-    by: str | None,
-    note: str | None,
+    new: Drafting, fitting: Fitting, found: Pieces, *, by: str | None, note: str | None
 ) -> str:
-    events = raised_by_fitting(new, [(kind, each) for each in standing], fitting.on or new.today)
+    day = fitting.on or new.today
+    parts = [(each.kind, at) for each in found.pieces for at in each.standing]
+    own = [Raised(event=event) for event in found.raises]
+    events = (*own, *raised_by_fitting(new, parts, day))
     return add_job(new, fitting, events, by=by, note=note)
 
 
