@@ -1,52 +1,111 @@
 """Names as a user types them: beginnings, near misses, and the short name of an item."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.ids import OWN, RuleId, short
 from castlenut.domain.item import Item
 from castlenut.domain.place import Place, lies_in, place
 from castlenut.domain.rules.rule import Rule
+from castlenut.domain.vocabulary import is_word, our_words
 
+_WRITE_MORE = "write more of it"
 _MOST_LISTED = 12
 _SHORTEST_END = 4  # digits of a record's id that may stand for the usual 8
 
 
+Words = Mapping[str, tuple[str, ...]]
+OtherWords = Mapping[str, str | tuple[str, ...]]
+"""For other words, the name each stands for, or the several it may."""
+
+
 def choose(
-    text: str, names: Iterable[str], *, what: str, also: Mapping[str, str] | None = None
+    text: str,
+    names: Iterable[str],
+    *,
+    what: str,
+    also: OtherWords | None = None,
+    last: OtherWords | None = None,
+    in_trade: bool = False,
 ) -> str:
     """Give the name meant: exactly typed, another word for it, or the only one beginning so.
 
-    `also` gives, for other words, the name each stands for. Case, and `-` or `_` for a blank, make
-    no difference. `what` is what is asked for, as `vehicle`.
+    `also` gives, for other words, the name each stands for; `last` has words that are taken only
+    where nothing else is meant. Case, and `-` or `_` for a blank, make no difference. `what` is
+    what is asked for, as `vehicle`. `in_trade`: every word of the trade finds what ours does.
 
     Raises:
         BadInput: no name begins so, with the nearest ones; or several do, with all of them.
     """
-    by_key = {_key(name): name for name in names}
-    others = {_key(word): name for word, name in (also or {}).items()}
+    by_key = {_key(name): (name,) for name in names}
     typed = _key(text)
     if typed in by_key:
-        return by_key[typed]
-    if typed in others:
-        return others[typed]
-    begun = sorted({name for key, name in by_key.items() if typed and key.startswith(typed)})
-    if not begun:
-        begun = sorted({name for key, name in others.items() if typed and key.startswith(typed)})
-    if len(begun) == 1:
-        return begun[0]
-    if begun:
-        shown = begun[:_MOST_LISTED]
-        raise BadInput(
-            Fault(
-                f"{text!r} may be {_listed(shown)}{' or more' if len(shown) < len(begun) else ''}",
-                what,
-                "write more of it",
-            )
-        )
-    raise BadInput(
-        Fault(f"no {what} {text!r}", what, _did_you_mean(typed, {**others, **by_key}, what))
-    )
+        return by_key[typed][0]
+    others = {
+        _key(word): (name,) if isinstance(name, str) else name
+        for word, name in (also or {}).items()
+    }
+    for found in _attempts(typed, by_key, others, last or {}, in_trade=in_trade):
+        if len(found) == 1:
+            return found[0]
+        if found:
+            shown = found[:_MOST_LISTED]
+            more = " or more" if len(shown) < len(found) else ""
+            raise BadInput(Fault(f"{text!r} may be {_listed(shown)}{more}", what, _WRITE_MORE))
+    known = {key: found[0] for key, found in {**others, **by_key}.items() if found}
+    raise BadInput(Fault(f"no {what} {text!r}", what, _did_you_mean(typed, known, what)))
+
+
+def _attempts(
+    typed: str, by_key: Words, others: Words, last: OtherWords, *, in_trade: bool
+) -> Iterator[Sequence[str]]:
+    """Give what a text may mean, one way after another: by our word for it, then as typed.
+
+    A text that is a word of the trade as a whole is not taken for the beginning of something else.
+    """
+    ours = our_words(typed) if in_trade else typed
+    if in_trade:
+        evened: dict[str, tuple[str, ...]] = {}
+        for word, names in others.items():
+            key = our_words(word)
+            evened[key] = (*evened.get(key, ()), *names)
+        yield _meant(ours, by_key, {**evened, **others}) or sorted(_exact(ours, last))
+    if ours == typed and in_trade:
+        return
+    if in_trade and is_word(typed):
+        yield sorted(others.get(typed, ()))
+        return
+    yield _meant(typed, by_key, others) or sorted(_exact(typed, last))
+
+
+def _meant(typed: str, by_key: Words, others: Words) -> list[str]:
+    """Give the names a text may mean: the exact one, those of an exact word, those beginning so."""
+    for exact in (by_key, others):
+        if typed in exact:
+            return sorted({*exact[typed]})
+    for begun in (by_key, others):
+        found = {
+            name
+            for key, all_of_it in begun.items()
+            if typed and key.startswith(typed)
+            for name in all_of_it
+        }
+        if found:
+            return sorted(found)
+    return []
+
+
+def _exact(typed: str, words: OtherWords) -> tuple[str, ...]:
+    found = words.get(typed, ())
+    return (found,) if isinstance(found, str) else found
+
+
+def other_words(pairs: Iterable[tuple[str, str]]) -> dict[str, tuple[str, ...]]:
+    """Put pairs of a word and a name together: a word may stand for several names."""
+    found: dict[str, dict[str, None]] = {}
+    for word, name in pairs:
+        found.setdefault(word, {})[name] = None
+    return {word: tuple(names) for word, names in found.items()}
 
 
 def item_name(item: Item, among: Sequence[Item]) -> str:
@@ -101,7 +160,8 @@ def find_items(
         raise BadInput(
             Fault(f"no item {text!r}", "item", "nothing is due on this car: record what is fitted")
         )
-    rule = choose(rule_text, names, what="item", also=_other_words(among))
+    also, kinds = rule_words({item.id.rule: item.rule for item in among}.values())
+    rule = choose(rule_text, names, what="item", also=also, last=kinds, in_trade=True)
     found = [item for item in among if item.id.rule == rule]
     if rule == OWN:
         # own notes are of one rule, so a title means those of that title
@@ -143,12 +203,13 @@ def _ending_in(end: str, found: Sequence[Item], text: str) -> list[Item]:
     )
 
 
-def _other_words(among: Sequence[Item]) -> dict[str, str]:
-    words: dict[str, str] = {}
-    for item in among:
-        for word in (item.rule.title, *item.rule.also_called):
-            words.setdefault(word, item.id.rule)
-    return words
+def rule_words(
+    rules: Iterable[Rule],
+) -> tuple[Words, Words]:
+    """Give the words by which rules are found beside their ids: their own, then their kinds."""
+    rules = tuple(rules)
+    own = other_words((word, rule.id) for rule in rules for word in (rule.title, *rule.also_called))
+    return own, other_words((kind, rule.id) for rule in rules for kind in rule.kinds)
 
 
 def _key(text: str) -> str:

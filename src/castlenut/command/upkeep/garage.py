@@ -19,7 +19,7 @@ def _rules_arguments(parser: ArgumentParser) -> None:
 
 
 def _rules(call: Call) -> int:
-    from castlenut.domain.naming import choose
+    from castlenut.domain.naming import choose, rule_words
     from castlenut.words.figures import count
     from castlenut.words.rule_answers import rule_answer
     from castlenut.words.rules import line, lines
@@ -28,8 +28,10 @@ def _rules(call: Call) -> int:
     rules = list(garage.book.rules.values())
     named = call.maybe("rule")
     if named is not None:
-        also = {word: rule.id for rule in rules for word in (rule.title, *rule.also_called)}
-        wanted = choose(named, [rule.id for rule in rules], what="rule", also=also)
+        also, kinds = rule_words(rules)
+        wanted = choose(
+            named, [rule.id for rule in rules], what="rule", also=also, last=kinds, in_trade=True
+        )
         rules = [rule for rule in rules if rule.id == wanted]
     if call.as_json:
         output.write_json([rule_answer(rule) for rule in rules])

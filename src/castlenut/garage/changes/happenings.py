@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 
-from castlenut.domain.naming import choose
+from castlenut.domain.naming import choose, other_words
 from castlenut.domain.place import Place, places
 from castlenut.domain.rules.rule import Event
+from castlenut.domain.vocabulary import our_words
 from castlenut.garage.drafting import Drafting, noted, number
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
@@ -61,16 +62,18 @@ def find_event(text: str, events: Mapping[str, Event]) -> str:
     Raises:
         BadInput: no event is meant, or several are.
     """
-    also: dict[str, str] = {}
-    for each in events.values():
-        for words in (each.words, *each.also_called):
-            also.setdefault(words, each.name)
+    also = other_words(
+        (words, each.name) for each in events.values() for words in (each.words, *each.also_called)
+    )
     typed = text.strip().lower()
-    by_word = {
-        each.name
-        for each in events.values()
-        if typed and typed in " ".join((each.name, each.words, *each.also_called)).lower().split()
-    }
-    if typed not in events and typed not in also and len(by_word) == 1:
-        return by_word.pop()
-    return choose(text, events, what="event", also=also)
+    if typed not in events and typed not in also:
+        for attempt in dict.fromkeys((our_words(text), typed)):
+            by_word = [each.name for each in events.values() if _speaks_of(each, attempt)]
+            if len(by_word) == 1:
+                return by_word[0]
+    return choose(text, events, what="event", also=also, in_trade=True)
+
+
+def _speaks_of(event: Event, word: str) -> bool:
+    """Tell whether a word stands among those of an event."""
+    return word in " ".join((event.name, event.words, *event.also_called)).lower().split()

@@ -9,7 +9,7 @@ from itertools import pairwise
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.ids import RuleId
 from castlenut.domain.measures import MEASURES, quantity
-from castlenut.domain.naming import choose
+from castlenut.domain.naming import choose, rule_words
 from castlenut.domain.rules.precedence import every_from_text
 from castlenut.domain.rules.rule import Figure, Rule, RuleBook
 from castlenut.domain.units import Unit
@@ -31,11 +31,10 @@ def find_rule(text: str, book: RuleBook) -> Rule:
     Raises:
         BadInput: no rule is meant, or several are.
     """
-    also: dict[str, str] = {}
-    for rule in book.rules.values():
-        for word in (rule.title, *rule.also_called):
-            also.setdefault(word, rule.id)
-    return book.rules[RuleId(choose(text, book.rules, what="rule", also=also))]
+    also, kinds = rule_words(book.rules.values())
+    return book.rules[
+        RuleId(choose(text, book.rules, what="rule", also=also, last=kinds, in_trade=True))
+    ]
 
 
 def draft_own_rule(

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.naming import choose
+from castlenut.domain.naming import choose, other_words
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, on_car, place
 from castlenut.domain.rules.rule import KindOfPart, RuleBook
 from castlenut.domain.standing import allowed_places, standing_places, stands_at
@@ -15,12 +15,11 @@ def find_kind(text: str, book: RuleBook) -> str:
     Raises:
         BadInput: no kind is meant, or several are.
     """
-    also: dict[str, str] = {}
-    for each in book.kinds.values():
-        for word in each.also_called:
-            also.setdefault(word, each.name)
+    also = other_words(
+        (word, each.name) for each in book.kinds.values() for word in each.also_called
+    )
     names = [name for name in book.kinds if name != "vehicle"]
-    return choose(text, names, what="kind", also=also)
+    return choose(text, names, what="kind", also=also, in_trade=True)
 
 
 def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Place | None, ...]:

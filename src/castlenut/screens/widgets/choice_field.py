@@ -7,6 +7,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import Static
 
+from castlenut.domain.vocabulary import all_words
 from castlenut.screens.widgets.cells import cut, folded
 from castlenut.screens.widgets.field import Field
 
@@ -44,7 +45,8 @@ class ChoiceField(Field):
         return tuple(sorted(found, key=lambda each: not folded(each).startswith(" ".join(words))))
 
     def _sought(self, name: str) -> str:
-        return folded(f"{name} {self._also.get(name, '')}")
+        own = f"{name} {self._also.get(name, '')}"
+        return folded(f"{own} {all_words(own)}")
 
     def retell(self) -> None:
         if self.text not in self.names:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from rich.cells import cell_len
 
+from castlenut.domain.vocabulary import all_words
 from castlenut.screens.widgets.cells import filled, folded, plain
 
 _NARROW = 78
@@ -62,7 +63,8 @@ class Line:
 
     def holds(self, words: Sequence[str]) -> bool:
         """Tell whether every word stands somewhere in the row."""
-        text = folded(" ".join((*self.cells, self.name, self.sought)))
+        own = " ".join((*self.cells, self.name, self.sought))
+        text = folded(f"{own} {all_words(own)}")
         return all(word in text for word in words)
 
 
