@@ -12,6 +12,7 @@ from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import (
     asking,
+    bench,
     exposures,
     finding,
     own_figures,
@@ -19,6 +20,7 @@ from castlenut.command.every_day import (
     recording,
     staying,
     taking_on,
+    telephone,
 )
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
@@ -37,6 +39,8 @@ COMMANDS: tuple[Command, ...] = (
     *exposures.COMMANDS,
     *staying.COMMANDS,
     *finding.COMMANDS,
+    *bench.COMMANDS,
+    *telephone.COMMANDS,
     *calendar_and_paper.COMMANDS,
     *corrections.COMMANDS,
     *inspection.COMMANDS,
