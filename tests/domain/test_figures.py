@@ -89,4 +89,9 @@ def test_a_figure_is_the_limit_of_the_rules_that_ask_for_it() -> None:
         "linkage-play",
         "steering-lash",
     ]
-    assert [rule.id for rule in serves(figure("lug nut torque", "75", "ft-lb"), rules)] == []
+    assert [rule.id for rule in serves(figure("wheel nut torque", "75", "ft-lb"), rules)] == [
+        "wheel-nuts",
+        "wheel-nuts-heavy",
+    ]
+    assert [rule.id for rule in serves(figure("dwell", "48", "deg"), rules)] == ["points-set"]
+    assert [rule.id for rule in serves(figure("door gap", "4", "mm"), rules)] == []

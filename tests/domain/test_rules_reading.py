@@ -498,7 +498,7 @@ def test_a_byte_order_mark_is_passed_over() -> None:
         ),
         ("limits = 3", ('limits: 3 is not a list of tables; write [{ measure = "pad_thickness",'
          ' at_least = "1/8", unit = "in" }]')),
-        ('colour = "red"', "colour: not a field of a rule; use one of the 35 known"),
+        ('colour = "red"', "colour: not a field of a rule; use one of the 36 known"),
         ("tolerence = 10", "tolerence: not a field of a rule; did you mean tolerance?"),
     ],
 )  # fmt: skip

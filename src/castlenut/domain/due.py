@@ -19,6 +19,7 @@ from castlenut.domain.odometer import Odometer
 from castlenut.domain.order import sort_key
 from castlenut.domain.own import own_matches
 from castlenut.domain.points import point_sides
+from castlenut.domain.rules.precedence import THIS_CAR
 from castlenut.domain.rules.rule import Act, Rule, RuleBook
 from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
 from castlenut.domain.together import (
@@ -396,6 +397,11 @@ def _refused_step(decline: Decline, reckoned: State) -> Refused:
 
 def _closing(this: Subject) -> Iterator[Step]:
     rule = this.rule
-    yield Sourced(source=rule.source, basis=rule.basis.value, note=rule.note)
+    yield Sourced(
+        source=rule.source,
+        basis=rule.basis.value,
+        note=rule.note,
+        is_this_cars=rule.origin == THIS_CAR,
+    )
     if rule.cautions:
         yield Cautioned(keys=rule.cautions)

@@ -15,6 +15,7 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.measures import IN, MEASURES, MM, THIRTY_SECOND, quantity
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.rule import Figure, Rule
+from castlenut.domain.vocabulary import our_words
 
 STEERING_WHEEL = "steering_wheel_diameter"
 RIM = "rim_diameter"
@@ -162,20 +163,31 @@ def figure_words(name: str) -> str:
 
 def same_figure(one: str, other: str) -> bool:
     """Tell whether two names mean the same figure."""
-    return _evened(one) == _evened(other)
+    return evened(one) == evened(other)
 
 
 def serves(figure: OwnFigure, rules: Iterable[Rule]) -> Iterator[Rule]:
     """Give the rules that take a figure for a limit, as their `spec` or for want of a stamp."""
     for rule in rules:
+        by_spec = any(names_spec(figure.name, spec) for spec in rule.specs)
         by_table = figure.name in {STEERING_WHEEL, RIM} and any(
             limit.value is Figure.TABLE for limit in rule.limits
         )
-        if by_table or any(
-            limit.value in {Figure.SPEC, Figure.STAMPED} and limit.measure == figure.name
-            for limit in rule.limits
+        if (
+            by_spec
+            or by_table
+            or any(
+                limit.value in {Figure.SPEC, Figure.STAMPED} and limit.measure == figure.name
+                for limit in rule.limits
+            )
         ):
             yield rule
+
+
+def names_spec(name: str, spec: str) -> bool:
+    """Tell whether a figure's name holds all words of a spec; `a|b` is either."""
+    words = set(evened(name).split())
+    return any(set(evened(each).split()) <= words for each in spec.split("|"))
 
 
 def _unit(text: str) -> str:
@@ -206,5 +218,6 @@ def _either(units: tuple[str, ...]) -> str:
     return units[0] if len(units) == 1 else f"{', '.join(units[:-1])} or {units[-1]}"
 
 
-def _evened(name: str) -> str:
-    return " ".join(name.lower().replace("_", " ").replace("-", " ").split())
+def evened(name: str) -> str:
+    """Give a name without differences of case, hyphens, plural and the word a shop has for it."""
+    return " ".join(word.removesuffix("s") for word in our_words(name).split())

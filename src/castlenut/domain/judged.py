@@ -18,6 +18,7 @@ from castlenut.domain.measures import IN, MEASURES, in_unit, quantity
 from castlenut.domain.place import touches
 from castlenut.domain.rules.rule import Bound, Figure, Limit
 from castlenut.domain.sides import Side, Subject, shown
+from castlenut.domain.specs import specified
 from castlenut.domain.units import Shown
 from castlenut.domain.wear import wear
 from castlenut.domain.window import Window
@@ -367,9 +368,10 @@ def _checked(this: Subject) -> Iterator[Judgment]:
         for each in this.ground.checked.get(id_, ())
         if each.grade is not None and is_of(each, this.component)
     ]
+    known, missing = specified(this)
     if not graded:
         if this.rule.check is not None:
-            yield Judgment(step=Checked(what=this.rule.check))
+            yield Judgment(step=Checked(what=this.rule.check, known=known, missing=missing))
         return
     last = max(graded, key=lambda each: (each.on, each.record))
     is_good = last.grade is Grade.GOOD
@@ -380,6 +382,8 @@ def _checked(this: Subject) -> Iterator[Judgment]:
             record=last.record,
             on=last.on,
             is_good=is_good,
+            known=known,
+            missing=missing,
         ),
         failed=_done(last, this) if fails else None,
     )

@@ -12,7 +12,7 @@ from castlenut.domain.item import Item
 from castlenut.domain.order import rows, sort_key
 from castlenut.domain.own import is_to_be_mended, open_findings
 from castlenut.domain.rules.rule import RuleBook
-from castlenut.domain.working import Judged, State
+from castlenut.domain.working import State, lacks_limit
 
 ROLLING_RANKS = frozenset({1, 2})
 """Ranks of no record: before it moves under its own power, before it goes on the road."""
@@ -93,7 +93,7 @@ def _causes(item: Item) -> Iterator[Cause]:
     if item.has_open_point_at_0:
         if not is_to_be_mended(item):
             yield Cause.POINT_AT_0
-        if any(isinstance(step, Judged) and step.limit is None for step in item.working):
+        if any(lacks_limit(step) for step in item.working):
             yield Cause.NO_LIMIT
     elif item.state is State.NO_RECORD and item.rank in ROLLING_RANKS:
         yield Cause.NO_RECORD

@@ -56,10 +56,13 @@ OTHER_WORDS: Mapping[str, tuple[str, ...]] = {
 """Our word, and the words of other shops and other countries for the same."""
 
 _OURS = {
-    evened: ours
-    for ours, others in OTHER_WORDS.items()
-    for word in (ours, *others)
-    for evened in (word.lower().replace("-", " "),)
+    **{
+        word.lower().replace("-", " "): ours
+        for ours, others in OTHER_WORDS.items()
+        for word in (ours, *others)
+    },
+    "wheel nut": "lug nut",  # one of them, as in the torque of it
+    "lug nut": "lug nut",
 }
 
 
@@ -82,7 +85,7 @@ def all_words(text: str) -> str:
     """Give the other words for what a text speaks of, ours among them, for finding it by any."""
     plain = our_words(text)
     ours = dict.fromkeys(_OURS[found[1]] for found in _pattern().finditer(plain))
-    return " ".join(word for each in ours for word in (each, *OTHER_WORDS[each]))
+    return " ".join(word for each in ours for word in (each, *OTHER_WORDS.get(each, ())))
 
 
 @cache

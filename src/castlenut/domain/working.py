@@ -200,13 +200,30 @@ class Judged:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Specified:
+    """One of the car's own figures that a check is held against, as it was entered."""
+
+    name: str
+    value: Decimal | str
+    unit: str
+    record: RecordId
+    place: Place | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """A check that no figure measures: what must hold, and how it was found last."""
+    """A check that no figure measures: what must hold, and how it was found last.
+
+    `known`: the car's own figures it is held against; `missing`: those it needs and nobody entered.
+    """
 
     what: str
     record: RecordId | None = None
     on: date | None = None
     is_good: bool | None = None
+    known: tuple[Specified, ...] = ()
+    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -284,11 +301,15 @@ class Result:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sourced:
-    """Where the rule's figures come from, and how far to trust them."""
+    """Where the rule's figures come from, and how far to trust them.
+
+    `is_this_cars`: they are of this car alone, and `source` says where they stand.
+    """
 
     source: str
     basis: str
     note: str | None = None
+    is_this_cars: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -321,6 +342,17 @@ Step = (
     | Sourced
     | Cautioned
 )
+
+
+def lacks_limit(step: Step) -> bool:
+    """Tell whether a step is held against a figure that nobody entered."""
+    match step:
+        case Judged():
+            return step.limit is None
+        case Checked():
+            return bool(step.missing)
+        case _:
+            return False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,6 +39,7 @@ def rule_answer(rule: Rule) -> dict[str, Answer]:
         "age": None if rule.age is None else _age_answer(rule.age),
         "limits": [_limit_answer(limit) for limit in rule.limits],
         "check": rule.check,
+        "specs": list(rule.specs),
         "exposure": {name: figures.as_number(x) for name, x in rule.exposure.items()},
         "lead": _margin_answer(rule.lead),
         "tolerance": _margin_answer(rule.tolerance),

@@ -72,6 +72,9 @@ def lines(rule: Rule) -> Iterator[str]:
         yield f"limit: {_limit(limit)}"
     if rule.check is not None:
         yield f"must hold: {rule.check}"
+    if rule.specs:
+        named = ", ".join(each.replace("|", " or ") for each in rule.specs)
+        yield f"car's own figures: {named}"
     if rule.exposure:
         told = ", ".join(f"{name} {figures.number(x)}" for name, x in rule.exposure.items())
         yield f"exposure: {told}"

@@ -26,6 +26,7 @@ from castlenut.domain.working import (
     Result,
     Shortened,
     Sourced,
+    Specified,
     State,
     WindowSet,
 )
@@ -237,15 +238,31 @@ def _as_entered(step: Judged) -> str:
 
 def checked(step: Checked) -> SumRow:
     """Give a check that no figure measures."""
+    told = [one_line(step.what, LONGEST_TEXT), *map(_specified, step.known)]
+    if step.missing:
+        told.append(f"no limit known: enter {' and '.join(map(_either, step.missing))}")
     if step.is_good is None or step.on is None:
-        return SumRow(label="must hold", remark=f"{step.what}; not checked yet")
-    found = "good" if step.is_good else "not good"
-    return SumRow(
-        label="must hold",
-        remark=", ".join(
-            (f"{step.what}; found {found} on {step.on.isoformat()}", *_named(step.record))
-        ),
-    )
+        told.append("not checked yet")
+    else:
+        found = "good" if step.is_good else "not good"
+        told.append(", ".join((f"found {found} on {step.on.isoformat()}", *_named(step.record))))
+    return SumRow(label="must hold", remark="; ".join(told))
+
+
+def _specified(own: Specified) -> str:
+    """Give one of the car's own figures: `lug nut torque 75 ft-lb (its book, p. 12)`."""
+    name = MEASURES[own.name].words if own.name in MEASURES else own.name.replace("_", " ")
+    if isinstance(own.value, Decimal):
+        value = figures.quantity(own.value, "" if own.unit == "-" else own.unit)
+    else:
+        value = " ".join(part for part in (own.value, own.unit) if part != "-")
+    place = f" {own.place}" if own.place else ""
+    source = f" ({own.source})" if own.source else ""
+    return one_line(f"{name}{place} {value}{source}")
+
+
+def _either(spec: str) -> str:
+    return spec.replace("|", " or ")
 
 
 _BINDS: Mapping[Binds, str] = {
@@ -381,7 +398,12 @@ def result(step: Result, dial: Dial) -> str:
 
 def sourced(step: Sourced) -> tuple[SumRow, ...]:
     """Give the source of the rule's figures, and below it what is published elsewhere."""
-    row = SumRow(label="source", remark=sources.sourced(step.source, step.basis))
+    told = (
+        f"{one_line(step.source, LONGEST_TEXT)}, for this car alone"
+        if step.is_this_cars
+        else sources.sourced(step.source, step.basis)
+    )
+    row = SumRow(label="source", remark=told)
     if step.note is None:
         return (row,)
     return (row, SumRow(label="note", remark=one_line(step.note, LONGEST_TEXT)))

@@ -39,7 +39,7 @@ OWN_SOURCE = "own rule of this garage"
 
 FIELDS = (
     "id", "title", "component", "part", "also_called", "danger", "off", "vehicles", "where",
-    "unit", "every", "variants", "first", "also_after", "season", "age", "limits", "check",
+    "unit", "every", "variants", "first", "also_after", "season", "age", "limits", "check", "specs",
     "exposure", "lead", "tolerance", "next_from", "counted_from", "ends_under_yearly", "includes",
     "instead_of", "access", "hours", "per", "parts", "cautions", "intake", "source", "basis",
     "note",
@@ -244,6 +244,7 @@ class _Reader:
             age=read_age(table) or old.age,
             limits=_given(read_limits(table, attributes), old.limits),
             check=table.text("check") or old.check,
+            specs=_given(table.texts("specs"), old.specs),
             exposure=_given(self._exposure(table), old.exposure),
             lead=read_margin(table, "lead", old.unit) or old.lead,
             tolerance=read_margin(table, "tolerance", old.unit) or old.tolerance,

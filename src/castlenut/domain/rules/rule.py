@@ -207,7 +207,8 @@ class Rule:
     """An interval or limit that applies to a kind of component.
 
     `intake` None: the rule makes no item until its event, so it can have no record. `check`: what
-    must hold that no measure names, in words. `counted_from_layup`: on while the car is laid up,
+    must hold that no measure names, in words. `specs`: the car's own figures that the check needs,
+    by name; `a|b` is either. `counted_from_layup`: on while the car is laid up,
     counted from the first day of it. `instead_of`: rules that do not apply where this one does.
     `own` access: the owner's own check. `season` parts are (month, day) pairs, first to last day.
     `ends_under_yearly`: the item rests where a year brings less than this, in the rule's own unit.
@@ -232,6 +233,7 @@ class Rule:
     age: Age | None = None
     limits: tuple[Limit, ...] = ()
     check: str | None = None
+    specs: tuple[str, ...] = ()
     exposure: Mapping[str, Fraction] = field(default_factory=dict)
     lead: Margin
     tolerance: Margin
