@@ -8,14 +8,11 @@ from castlenut.domain.errors import BadInput
 from castlenut.domain.findings import Decided
 from castlenut.domain.units import Distance
 from castlenut.domain.working import State
-from castlenut.garage.changes.findings import (
-    Found,
-    draft_found,
-    draft_mended,
-    draft_watch,
-)
+from castlenut.garage.changes.findings import Found, draft_found
 from castlenut.garage.changes.jobs import draft_job
+from castlenut.garage.changes.mending import draft_mended
 from castlenut.garage.changes.readings import draft_reading
+from castlenut.garage.changes.watching import draft_watch
 from tests.garage.conftest import CAR, Shop
 
 SEAM = "sill seam rusted through"

@@ -91,7 +91,7 @@ async def test_a_day_with_slashes_is_refused_under_its_field_and_nothing_is_clea
         await pressed(pilot, "ctrl+s")
 
         assert isinstance(app.screen, ReadingForm)
-        assert "x '3/4/26': which is the month?; write 2026-03-04 or 2026-04-03" in words(app)
+        assert "x '3/4/26': which is the month? write 2026-03-04 or 2026-04-03" in words(app)
         assert form(app).text("figure") == "61900"
         assert form(app).field("on").box.has_focus
 
@@ -223,7 +223,7 @@ async def test_a_job_needs_a_dial_figure_or_the_estimate(shop: Garage) -> None:
         refused = shown(app)
 
         assert "to look at: dial shows" in wanting
-        assert "x what did the dial show?; = takes the estimate" in refused
+        assert "x what did the dial show? = takes the estimate" in refused
         assert shop.car(CAR).car.jobs == ()
 
 

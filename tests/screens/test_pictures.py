@@ -43,6 +43,8 @@ def after(*keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
 
 FIGURE = ("6", "1", "9", "0", "0")
 DONE = ("enter", "down", "down", "d", "equals_sign")
+FOUND = ("enter", "n", *"sill", "tab", "l", "tab", "tab", "tab", *"mend", "enter")
+NOT_READY = ("home", "down", "enter", "s", "tab", "equals_sign", "ctrl+s")
 PART = ("enter", "2", "down", "down", "f", "ctrl+s")
 SCREENS = {
     "car": ("enter",),
@@ -62,6 +64,10 @@ SCREENS = {
     "measured": ("enter", "m"),
     "declined": ("enter", "x"),
     "happened": ("enter", "h"),
+    "stay": ("enter", "s"),
+    "stay_not_ready": NOT_READY,
+    "found_to_mend": FOUND,
+    "ready": ("home", "down", "ctrl+p", *"may", "enter"),
     "part_first_step": PART[:-1],
     "part_second_step": PART,
     "part_last_step": (*PART, "ctrl+s"),

@@ -149,6 +149,7 @@ def _measurements(rule: Rule, component: Component, ground: Ground) -> Iterator[
             at=each.at,
             distance=ground.distance_of(each.at, each.on),
             name=each.measure or "",
+            by=None if each.job is None else ground.done_by.get(each.job),
         )
 
 

@@ -54,6 +54,7 @@ class Ground:
     layup: Exposure | None
     run_at: Mapping[RecordId, Distance | None]
     done: Mapping[ItemId, Sequence[tuple[Job, bool]]]
+    done_by: Mapping[RecordId, str | None]
     visits: Sequence[Job]
     events: Mapping[str, Sequence[EventHere]]
     measured: Mapping[str, Sequence[Measurement]]
@@ -128,6 +129,7 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
         ),
         run_at=run_at,
         done=done,
+        done_by={job.record: job.by for job in car.jobs},
         visits=tuple(job for job in car.jobs if job.by is None),
         events=_events(car, dial, run_at, today),
         measured=measured,

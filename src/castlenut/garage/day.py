@@ -1,17 +1,34 @@
 """A day's work as one change: date, dial and who once, then rows in any order."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.findings import Decided
-from castlenut.domain.frozen import dataclass, replace
+from castlenut.domain.frozen import replace
 from castlenut.garage import entry
 from castlenut.garage.as_if import AsIfSaved
 from castlenut.garage.changes import findings
+from castlenut.garage.changes.findings import draft_found
 from castlenut.garage.changes.happenings import draft_happening
 from castlenut.garage.changes.jobs import draft_decline, draft_job, draft_measurement
+from castlenut.garage.changes.mending import draft_mended
 from castlenut.garage.changes.parts import draft_fit, draft_remove
+from castlenut.garage.day_rows import (
+    TREAD_RULE,
+    Costs,
+    Declined,
+    Done,
+    Entry,
+    Fitted,
+    Found,
+    Happened,
+    Head,
+    Measured,
+    Mended,
+    Removed,
+    Tread,
+)
 from castlenut.garage.drafting import Drafting, number
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
@@ -21,126 +38,6 @@ from castlenut.store.values import Value
 _OF_ALL_ROWS = frozenset({"on", "at", "by", "hours", "cost", "note"})
 _CAME_OF_IT = frozenset({"happening", "finding"})
 """Tables whose records name the job of their entry without meaning anything else by it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Head:
-    """What holds for the whole day: when, what the dial showed, who did it.
-
-    `at` None: the estimate, so marked. `by` None: this garage.
-    """
-
-    on: str
-    at: str | None
-    by: str | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Done:
-    """Items done: their arguments, the values measured on the first of them, what is left out."""
-
-    row: int
-    items: tuple[str, ...]
-    values: tuple[str, ...] = ()
-    left_out: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mended:
-    """A finding mended, and how."""
-
-    row: int
-    finding: str
-    how: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
-    """Items measured, with a value each."""
-
-    row: int
-    items: tuple[str, ...]
-    values: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Declined:
-    """Items that the owner said no to."""
-
-    row: int
-    items: tuple[str, ...]
-    who: str | None
-    why: str | None
-    until: str | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Happened:
-    """Something that happened to the car."""
-
-    row: int
-    event: str
-    where: str | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
-    """Something found, and what was decided about it: one of the words of `Decided`."""
-
-    row: int
-    what: str
-    where: str | None = None
-    nature: str | None = None
-    photo: str | None = None
-    decided: str
-    watch: str | None = None
-    every: str | None = None
-    who: str | None = None
-    has_other_side: bool = True
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tread:
-    """Tread depths by place, up to three grooves each: `8 8 7`."""
-
-    row: int
-    depths: tuple[tuple[str, str], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitted:
-    """A part fitted; `kind` may be the id of one from the shelf."""
-
-    row: int
-    kind: str
-    places: str | None
-    part: str | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Removed:
-    """A part taken off, by its record."""
-
-    row: int
-    record: str
-    why: str | None
-
-
-Entry = Done | Mended | Measured | Declined | Happened | Found | Tread | Fitted | Removed
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Costs:
-    """Hours, cost and note of the job."""
-
-    hours: str | None = None
-    cost: str | None = None
-    note: str | None = None
-
-    @property
-    def is_empty(self) -> bool:
-        """Tell whether nothing of it is given."""
-        return self.hours is None and self.cost is None and self.note is None
 
 
 def draft_day(
@@ -198,8 +95,8 @@ class _Gathered:
         Raises:
             BadInput: with the faults of the row.
         """
-        for make in _makers(self._as_if, self._slug, head, each):
-            draft = make()
+        for field, make in _makers(self._as_if, self._slug, head, each):
+            draft = _made(field, make)
             if isinstance(each, Done):
                 draft = self._in_one_job(draft)
             self._as_if.add(draft)
@@ -274,6 +171,20 @@ class _Gathered:
         return _naming(edit, self._job) if is_of_it and self._job is not None else edit
 
 
+def _made(field: str | None, make: Callable[[], Draft]) -> Draft:
+    try:
+        return make()
+    except BadInput as refused:
+        if field is None:
+            raise
+        raise BadInput(
+            *(
+                fault if fault.where in _OF_ALL_ROWS else replace(fault, where=field)
+                for fault in refused.faults
+            )
+        ) from refused
+
+
 def _both(one: Mapping[str, Value], other: Mapping[str, Value]) -> Mapping[str, Value]:
     """Give the lists of two jobs as those of one; what was done is not included besides."""
     items, includes, events = (
@@ -297,60 +208,44 @@ def _naming(edit: Edit, job: str) -> Edit:
     return replace(edit, values={**edit.values, "job": job})
 
 
-def _makers(garage: Garage, slug: str, head: Head, each: Entry) -> Sequence[partial[Draft]]:
+Make = tuple[str | None, Callable[[], Draft]]
+"""What makes a change of a row, with the field that its faults stand at; None: their own."""
+
+
+def _makers(garage: Garage, slug: str, head: Head, each: Entry) -> Sequence[Make]:
     """Give what makes the change or changes of a row, one after the other."""
     on, at, by = head.on, head.at, head.by
     match each:
         case Done(items=items, values=values, left_out=left_out):
-            return (
-                partial(
-                    draft_job,
-                    garage,
-                    slug,
-                    items,
-                    on=on,
-                    at=at,
-                    by=by,
-                    measured=values,
-                    left_out=left_out,
-                ),
-            )
-        case Mended(finding=finding, how=how):
-            return (
-                partial(findings.draft_mended, garage, slug, finding, how, on=on, at=at, by=by),
-            )
+            job = partial(draft_job, measured=values, left_out=left_out)
+            return ((None, partial(job, garage, slug, items, on=on, at=at, by=by)),)
+        case Mended(findings=found, how=how):
+            mended = partial(draft_mended, garage, slug, how=how, on=on, at=at, by=by)
+            return tuple((None, partial(mended, finding=finding)) for finding in found)
         case Measured(items=items, values=values):
-            return tuple(
-                partial(draft_measurement, garage, slug, item, value, on=on, at=at, by=by)
-                for item, value in zip(items, values, strict=True)
-            )
+            measure = partial(draft_measurement, garage, slug, on=on, at=at, by=by)
+            pairs = zip(items, values, strict=True)
+            return tuple((None, partial(measure, item=item, value=text)) for item, text in pairs)
         case Tread(depths=depths):
+            measure = partial(draft_measurement, garage, slug, on=on, at=at, by=by)
             return tuple(
-                partial(
-                    draft_measurement,
-                    garage,
-                    slug,
-                    f"tire-tread@{where}",
-                    text,
-                    on=on,
-                    at=at,
-                    by=by,
-                )
+                (where, partial(measure, item=f"{TREAD_RULE}@{where}", value=text))
                 for where, text in depths
             )
         case Declined(items=items, who=who, why=why, until=until):
-            return (
-                partial(draft_decline, garage, slug, items, who=who, why=why, until=until, on=on),
-            )
+            decline = partial(draft_decline, who=who, why=why, until=until)
+            return ((None, partial(decline, garage, slug, items, on=on)),)
         case Happened(event=event, where=where):
-            return (partial(draft_happening, garage, slug, event, on=on, at=at, where=where),)
+            happening = partial(draft_happening, where=where)
+            return ((None, partial(happening, garage, slug, event, on=on, at=at)),)
         case Found():
-            return (partial(findings.draft_found, garage, slug, _found(each), on=on, at=at),)
+            return ((None, partial(draft_found, garage, slug, _found(each), on=on, at=at)),)
         case Fitted(kind=kind, places=places, part=part):
             fields = {"part": part} if part else {}
-            return (partial(draft_fit, garage, slug, kind, places, fields, on=on, at=at, by=by),)
+            fit = partial(draft_fit, garage, slug, kind, places, fields)
+            return ((None, partial(fit, on=on, at=at, by=by)),)
         case Removed(record=record, why=why):
-            return (partial(draft_remove, garage, slug, record, on=on, at=at, why=why),)
+            return ((None, partial(draft_remove, garage, slug, record, on=on, at=at, why=why)),)
 
 
 def _found(each: Found) -> findings.Found:

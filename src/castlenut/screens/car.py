@@ -18,9 +18,8 @@ from castlenut.screens import component_rows
 from castlenut.screens.car_words import (
     dial_as_drums,
     distance_today,
-    kind_of_car,
+    head_of_car,
     owner_of_car,
-    since_in_work,
 )
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.item_rows import (
@@ -59,6 +58,7 @@ class CarPage(ItemPage):
         Binding("x", "record('declined')", "declined"),
         Binding("f", "fit", "fit"),
         Binding("r", "reading", "reading"),
+        Binding("n", "record('found')", "something found", show=False),
         Binding("space", "mark", "mark for one job", show=False),
         Binding("a", "all", "ahead and removed, too", show=False),
         Binding("1", "page(0)", "what is due", show=False),
@@ -118,7 +118,7 @@ class CarPage(ItemPage):
     def _show(self) -> None:
         car, dial = self.car.car, self.car.odometer.dial
         head = self.query_one("#head", HeadLine)
-        head.left = f"{kind_of_car(car)}  {since_in_work(self.car)}".rstrip()
+        head.left = head_of_car(self.car)
         head.right = owner_of_car(car)
         drums = f" {dial_as_drums(self.car)}"
         self.query_one("#dial", Static).update(f"{drums}   {distance_today(self.car)}")

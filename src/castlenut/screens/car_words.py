@@ -9,12 +9,13 @@ from castlenut.words import figures
 
 def kind_of_car(car: Car) -> str:
     """Give description and drive: `sedan 1976, rear drive`."""
-    vehicle = car.vehicle
-    drive = f", {vehicle.drive.value} drive" if vehicle.drive else ""
-    year = (
-        f" {vehicle.year}" if vehicle.year and str(vehicle.year) not in vehicle.description else ""
-    )
-    return f"{vehicle.description}{year}{drive}"
+    drive = car.vehicle.drive
+    return f"{_name_and_year(car)}, {drive.value} drive" if drive else _name_and_year(car)
+
+
+def _name_and_year(car: Car) -> str:
+    name, year = car.vehicle.description, car.vehicle.year
+    return f"{name} {year}" if year and str(year) not in name else name
 
 
 def owner_of_car(car: Car) -> str:
@@ -50,6 +51,15 @@ def since_in_work(today: CarToday) -> str:
     """Give since when the car is in work; empty where it is not."""
     stay = today.car.stay_on(today.today)
     return f"in work since {stay.since}" if stay else ""
+
+
+def head_of_car(today: CarToday) -> str:
+    """Give the car in the head of its screen; in work it leaves room for since when."""
+    car, stay = today.car, today.car.stay_on(today.today)
+    if stay is None:
+        return kind_of_car(car)
+    since = f"{stay.since:%m-%d}" if stay.since.year == today.today.year else f"{stay.since}"
+    return f"{_name_and_year(car)}  in work since {since}"
 
 
 def last_reading(today: CarToday) -> str:

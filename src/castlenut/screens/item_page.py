@@ -16,6 +16,9 @@ from castlenut.screens.page import Page
 class ItemPage(Page):
     """A screen with a car at hand, and mostly with an item of it under the cursor."""
 
+    ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("ready: may it roll, what stands against it", "ready"),
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w", "work", "working", show=False),
         Binding("d", "record('done')", "done, or the day's work", show=False),
@@ -24,6 +27,7 @@ class ItemPage(Page):
         Binding("r", "reading", "odometer reading", show=False),
         Binding("f", "fit", "fit or take off a part", show=False),
         Binding("h", "record('happened')", "something happened", show=False),
+        Binding("s", "stay", "in work, or over", show=False),
     ]
 
     # -- what is at hand -----------------------------------------------------------------------
@@ -86,6 +90,24 @@ class ItemPage(Page):
         from castlenut.screens.forms.part import PartForm
 
         self.open_form(PartForm(self.garage, today, self.part_at_hand()))
+
+    def action_stay(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("in work: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.stay import StayForm
+
+        self.open_form(StayForm(self.garage, today))
+
+    def action_ready(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("ready: put the cursor on a car first")
+            return
+        from castlenut.screens.ready import Ready
+
+        self.app.push_screen(Ready(self.garage, today))
 
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""

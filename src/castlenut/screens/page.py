@@ -29,6 +29,8 @@ class Page(Screen[None]):
     AUTO_FOCUS: ClassVar[str | None] = ""
     TITLE_WORDS: ClassVar[str] = ""
     ANSWERS: ClassVar[str] = ""
+    ALSO: ClassVar[tuple[tuple[str, str], ...]] = ()
+    """What has no key and is found among the commands: its words and its action."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("slash", "find", "find"),
         Binding("question_mark", "help", "help"),

@@ -29,12 +29,17 @@ def line(against: Against, today: CarToday) -> str:
     """Give one thing as a line: mark and cause first, what it is, what is known, what to type."""
     names = dict.fromkeys(item_name(each, today.items) for each in against.items)
     parts = (
-        f"{_mark(against)} {against.cause.value}",
+        stamped(against),
         title(against),
         words(against, today),
         f"[{' '.join(names)}]" if names else "",
     )
     return GAP.join(part for part in parts if part)
+
+
+def stamped(against: Against) -> str:
+    """Give mark and cause: `!! overdue`, `! point at 0`."""
+    return f"{_mark(against)} {against.cause.value}"
 
 
 def title(against: Against) -> str:

@@ -129,7 +129,7 @@ def _mended(call: Call) -> int:
     from castlenut.command.every_day.conversions import write_difference
     from castlenut.command.every_day.saving import save_and_tell
     from castlenut.domain.conversion import difference
-    from castlenut.garage.changes.findings import draft_mended
+    from castlenut.garage.changes.mending import draft_mended
 
     garage = call.garage()
     slug = garage.find(call.text("vehicle"))
@@ -170,7 +170,7 @@ def _watch_arguments(parser: ArgumentParser) -> None:
 
 def _watch(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
-    from castlenut.garage.changes.findings import draft_watch
+    from castlenut.garage.changes.watching import draft_watch
 
     garage = call.garage()
     slug = garage.find(call.text("vehicle"))

@@ -237,7 +237,10 @@ def _raised(new: Drafting, done: Sequence[Item]) -> tuple[Raised, ...]:
 def _values_by_item(
     new: Drafting, found: Sequence[Sequence[Item]], measured: Sequence[str]
 ) -> Sequence[tuple[Item, str]]:
-    """Give each item its value: one for each argument, or one for each item they stand for."""
+    """Give each item its value: one for each argument, or one for each item they stand for.
+
+    One item alone may have several, each naming its measure.
+    """
     each = [item for items in found for item in items]
     if len(measured) <= len(found):
         return [
@@ -245,6 +248,9 @@ def _values_by_item(
         ]
     if len(measured) == len(each):
         return list(zip(each, measured, strict=True))
+    if len(each) == 1 and all("=" in text for text in measured):
+        # the sheet of an alignment: toe, camber and caster of one item
+        return [(each[0], text) for text in measured]
     new.fault(
         f"{len(measured)} values are given for {len(each)} items",
         where="--measured",

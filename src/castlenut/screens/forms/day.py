@@ -10,8 +10,9 @@ from textual.widget import Widget
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.item import Item
-from castlenut.domain.order import rows
-from castlenut.garage.day import Costs, Entry, Head, draft_day
+from castlenut.domain.order import Row, rows
+from castlenut.garage.day import draft_day
+from castlenut.garage.day_rows import Costs, Entry, Head
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
 from castlenut.screens.car_words import estimate_today
@@ -20,10 +21,12 @@ from castlenut.screens.forms.form import Form
 from castlenut.screens.forms.rows.declined import DeclinedRow
 from castlenut.screens.forms.rows.done import DoneRow
 from castlenut.screens.forms.rows.fitted import FittedRow
+from castlenut.screens.forms.rows.found import FoundRow
 from castlenut.screens.forms.rows.happened import HappenedRow
 from castlenut.screens.forms.rows.measured import MeasuredRow
 from castlenut.screens.forms.rows.removed import RemovedRow
 from castlenut.screens.forms.rows.row import WorkRow
+from castlenut.screens.forms.rows.tread import TreadRow
 from castlenut.screens.widgets.choice_field import ChoiceField
 from castlenut.screens.widgets.date_field import DateField
 from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
@@ -32,8 +35,17 @@ from castlenut.screens.widgets.tick import Tick
 
 THIS_GARAGE = "this garage"
 _ITEM_ROWS = {row.WHAT: row for row in (DoneRow, MeasuredRow, DeclinedRow)}
-_OTHER_ROWS = {row.WHAT: row for row in (HappenedRow, FittedRow, RemovedRow)}
-WHATS = (*_ITEM_ROWS, *_OTHER_ROWS)
+_OTHER_ROWS = {row.WHAT: row for row in (FittedRow, RemovedRow, HappenedRow, FoundRow, TreadRow)}
+WHATS = (
+    "done",
+    "measured",
+    "fitted",
+    "removed",
+    "happened",
+    "found",
+    "declined",
+    "tread",
+)
 """What a row can record."""
 
 
@@ -53,8 +65,13 @@ class DayForm(Form):
 
     def _first_rows(self, begin: str, items: Sequence[Item]) -> list[WorkRow]:
         if begin in _ITEM_ROWS:
-            return [self._row(begin, row.items) for row in rows(items)]
+            return [self._row(begin, row.items) for row in sorted(rows(items), key=self._opened)]
         return [self._row(begin)]
+
+    def _opened(self, row: Row) -> int:
+        """Give where a row stands on the job card: in the order in which the car is opened."""
+        keys = list(self.garage.book.accesses)
+        return max((keys.index(key) for key in row.first.rule.access if key in keys), default=-1)
 
     def _row(self, what: str, items: Sequence[Item] = ()) -> WorkRow:
         self._number += 1
@@ -149,6 +166,8 @@ def _checked(
     faults: Sequence[Fault],
 ) -> Draft:
     """Give the draft of a day's work; what the fields found wrong is told with the rest."""
+    if faults and not entries:
+        raise BadInput(*faults)
     try:
         draft = draft_day(garage, car.car.vehicle.slug, head, entries, costs)
     except BadInput as refused:

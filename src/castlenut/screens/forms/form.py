@@ -185,7 +185,7 @@ class Form(ModalScreen[Saved | None]):
 
     def _name_of(self, fault: Fault) -> str:
         field = self._field_of(fault)
-        return field.label if field is not None else fault.where
+        return field.label.strip() if field is not None else fault.where
 
     def _field_of(self, fault: Fault) -> Field | None:
         return next((each for each in self.typed if each.name == fault.where), None)
@@ -256,4 +256,5 @@ class Form(ModalScreen[Saved | None]):
 
 
 def _words(fault: Fault) -> str:
-    return f"{fault.what}; {fault.remedy}"
+    between = " " if fault.what.endswith("?") else "; "
+    return f"{fault.what}{between}{fault.remedy}"

@@ -5,7 +5,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 
 from castlenut.domain.naming import unique_name
-from castlenut.garage.day import Declined
+from castlenut.garage.day_rows import Declined
 from castlenut.screens.forms.rows.row import ItemRow
 from castlenut.screens.widgets.date_field import DateField
 from castlenut.screens.widgets.field import Field

@@ -6,16 +6,22 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.findings import How
 from castlenut.domain.item import Item
 from castlenut.domain.naming import unique_name
+from castlenut.domain.own import is_to_be_mended
 from castlenut.domain.place import touches
 from castlenut.garage.changes.jobs import included_rules
-from castlenut.garage.day import Done
+from castlenut.garage.day_rows import Done, Mended
 from castlenut.screens.forms.rows.row import ItemRow
 from castlenut.screens.forms.rows.values import is_measured, value_fields
 from castlenut.screens.item_rows import titles
+from castlenut.screens.widgets.choice_field import ChoiceField
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.tick import Tick
+
+_WAYS = tuple(each.value for each in How)
 
 
 class DoneRow(ItemRow):
@@ -29,7 +35,11 @@ class DoneRow(ItemRow):
             yield from self._more(self._given)
 
     def _more(self, items: Sequence[Item]) -> ComposeResult:
-        if items and is_measured(items[0]):
+        if items and is_to_be_mended(items[0]):
+            yield ChoiceField(
+                self.at("how"), "  how", names=_WAYS, width=8, remark="  ".join(_WAYS)
+            )
+        elif items and is_measured(items[0]):
             yield from value_fields(items, self.number)
         for other in self._included(items):
             yield Tick(f"includes {titles([other])}", key=unique_name(other), is_ticked=True)
@@ -53,10 +63,12 @@ class DoneRow(ItemRow):
             await more.remove_children()
             await more.mount(*self._more(items))
 
-    def entry(self) -> Done | None:
+    def entry(self) -> Done | Mended | None:
         if self.is_empty:
             return None
         items = self.chosen()
+        if is_to_be_mended(items[0]):
+            return self._mended(items)
         values = [
             (unique_name(item), field.text)
             for item, field in zip(items, self.value_fields(), strict=False)
@@ -70,6 +82,14 @@ class DoneRow(ItemRow):
             ),
             values=tuple(text for _, text in values if text),
             left_out=tuple(tick.key for tick in self.query(Tick) if not tick.is_ticked),
+        )
+
+    def _mended(self, items: Sequence[Item]) -> Mended:
+        how = self.text("how")
+        if not how:
+            raise BadInput(Fault("how was it mended?", self.at("how"), ", ".join(_WAYS)))
+        return Mended(
+            row=self.number, findings=tuple(each.component.record for each in items), how=how
         )
 
     def value_fields(self) -> tuple[Field, ...]:

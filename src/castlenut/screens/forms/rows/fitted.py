@@ -4,7 +4,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 
-from castlenut.garage.day import Fitted
+from castlenut.garage.day_rows import Fitted
 from castlenut.screens.forms.kinds import kind_field
 from castlenut.screens.forms.rows.row import WorkRow
 from castlenut.screens.widgets.field import Field

@@ -4,7 +4,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 
-from castlenut.garage.day import Happened
+from castlenut.garage.day_rows import Happened
 from castlenut.screens.forms.rows.row import WorkRow
 from castlenut.screens.widgets.choice_field import ChoiceField
 from castlenut.screens.widgets.field import Field

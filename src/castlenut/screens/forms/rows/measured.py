@@ -7,7 +7,7 @@ from textual.containers import Vertical
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.naming import unique_name
-from castlenut.garage.day import Measured
+from castlenut.garage.day_rows import Measured
 from castlenut.screens.forms.rows.row import ItemRow
 from castlenut.screens.forms.rows.values import value_fields
 from castlenut.screens.widgets.field import Field

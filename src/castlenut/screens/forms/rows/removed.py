@@ -5,7 +5,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.garage.day import Removed
+from castlenut.garage.day_rows import Removed
 from castlenut.screens.forms.kinds import part_names
 from castlenut.screens.forms.rows.row import WorkRow
 from castlenut.screens.widgets.choice_field import ChoiceField

@@ -10,7 +10,7 @@ from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.item import Item
 from castlenut.domain.naming import unique_name
 from castlenut.domain.order import rows
-from castlenut.garage.day import Entry
+from castlenut.garage.day_rows import Entry
 from castlenut.garage.garage import Garage
 from castlenut.screens.item_rows import places_of
 from castlenut.screens.widgets.choice_field import ChoiceField
