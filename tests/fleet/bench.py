@@ -15,9 +15,12 @@ from typing import Concatenate, ParamSpec
 from castlenut.garage.changes.conversions import draft_conversion
 from castlenut.garage.changes.corrections import draft_correction
 from castlenut.garage.changes.exposures import draft_exposure, draft_layup
+from castlenut.garage.changes.figures import draft_figure
+from castlenut.garage.changes.findings import Found, draft_found
 from castlenut.garage.changes.happenings import draft_happening
 from castlenut.garage.changes.intake import draft_intake
 from castlenut.garage.changes.jobs import draft_decline, draft_job, draft_measurement
+from castlenut.garage.changes.mending import draft_mended
 from castlenut.garage.changes.parts import draft_fit
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.changes.settings import draft_settings
@@ -164,6 +167,45 @@ class Bench:
     def convert(self, day: int, /, at: int, name: str, *, hours: str, materials: str) -> None:
         draft = draft_conversion(self.garage, self.slug, name, on=on(day), at=str(at))
         self._save(_by_one_job([draft], _bill(hours, materials)))
+
+    @_entry
+    def discovered(self, day: int, at: int, /, found: Found) -> None:
+        """Enter something found."""
+        self._save(draft_found(self.garage, self.slug, found, on=on(day), at=str(at)))
+
+    @_entry
+    def mended(
+        self, day: int, at: int, /, finding: str, how: str, *, hours: str, by: str | None = None
+    ) -> None:
+        self._save(
+            draft_mended(
+                self.garage, self.slug, finding, how, on=on(day), at=str(at), by=by, hours=hours
+            )
+        )
+
+    @_entry
+    def shelved(self, _day: int, /, *parts: Part) -> None:
+        """Put parts on the shelf that came for the car."""
+        garage = self.garage
+        drafts = [
+            draft_fit(garage, self.slug, p.kind, p.places, p.fields, shelf=True) for p in parts
+        ]
+        self._save(_together(drafts))
+
+    @_entry
+    def figures(self, _day: int, /, source: str, *figures: str) -> None:
+        """Enter figures of the car from one source: `NAME = VALUE UNIT`, `NAME @ PLACE = ...`."""
+        drafts = []
+        for each in figures:
+            named, _, given = each.partition(" = ")
+            name, _, where = named.partition(" @ ")
+            value, _, unit = given.rpartition(" ")
+            drafts.append(
+                draft_figure(
+                    self.garage, self.slug, name, value, unit, where=where or None, source=source
+                )
+            )
+        self._save(_together(drafts))
 
     @_entry
     def done(

@@ -1,5 +1,7 @@
 """Brantholm Cobblegate: a daily car in salt and town traffic, read once a month."""
 
+from castlenut.domain.findings import Decided
+from castlenut.garage.changes.findings import Found
 from tests.fleet.bench import Bench, part
 
 READINGS = (
@@ -198,10 +200,22 @@ def enter(car: Bench) -> None:
     )
     car.rotated(-83, 129400, "LF=LR,LR=LF,RF=RR,RR=RF", hours="0.6")
     car.done(-80, 129460, "wheel-nuts", by="owner")
+    car.discovered(
+        -80,
+        129460,
+        Found(
+            what="rear main seal weeps",
+            nature="leak",
+            decided=Decided.WATCH,
+            watch="5000mi",
+        ),
+    )
+    # done elsewhere on the way here, its sheet in hand
+    elsewhere = "Tern Lane Alignment (invented)"
+    car.done(-40, 130230, "align", by=elsewhere, note="toe 1/16 in on its sheet")
     car.done(
         -40,
         130230,
-        "align",
         "clutch-play",
         "cavity-look",
         "floor-damp",

@@ -107,6 +107,31 @@ def enter(car: Bench) -> None:
     )
     car.convert(-50, 61230, "electronic-ignition", hours="1.5", materials="110")
 
+    # what its book says, for the strip-down
+    car.figures(
+        -60,
+        "its book, p. 112 (invented)",
+        "toe = 1/16 in",
+        "camber @ front = -0.5 deg",
+        "caster @ front = 4 deg",
+        "lug nut torque = 75 ft-lb",
+        "U-bolt torque = 45 ft-lb",
+        "driveshaft torque = 35 ft-lb",
+        "steering torque = 50 ft-lb",
+        "intake valve clearance = 0.012 in",
+        "exhaust valve clearance = 0.015 in",
+        "ignition timing = 8 deg",
+        "plug gap = 0.030 in",
+        "clutch free play = 3/4 in",
+        "belt deflection = 1/2 in",
+        "idle speed = 750-800 rpm",
+        "engine oil amount = 4.5 qt",
+        "engine oil grade = 20W-50 -",
+    )
+    plate = "plate on the door post"
+    car.figures(-60, plate, "tire pressure @ front = 28 psi", "tire pressure @ rear = 30 psi")
+    car.figures(-60, "measured before strip-down", "ride height @ rear = 14.5 in")
+
     # before it rolled
     car.done(
         -49,
