@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from fractions import Fraction
 
-from castlenut.domain.ids import RecordId
+from castlenut.domain.ids import OWN, RecordId
 from castlenut.domain.item import Item
 from castlenut.domain.odometer import Dial
 from castlenut.domain.place import Spot, spots
@@ -19,7 +19,7 @@ from castlenut.domain.working import (
     Pointed,
     Shortened,
 )
-from castlenut.words import figures
+from castlenut.words import figures, states
 from castlenut.words.cautions import sentences
 
 DEFERRING = "The vehicle's own service manual comes first."
@@ -102,7 +102,11 @@ def limit_lines(item: Item) -> Iterator[str]:
 
 
 def interval_lines(item: Item, dial: Dial) -> Iterator[str]:
-    """Give the interval, or the point after fitting or an event, and what shortens it."""
+    """Give the interval, or the point after fitting or an event, and what shortens it.
+
+    An own note waits once, and what was found is seen to before the car rolls.
+    """
+    is_own = item.id.rule == OWN
     told: list[str] = []
     shortened = ""
     for step in item.working:
@@ -111,7 +115,9 @@ def interval_lines(item: Item, dial: Dial) -> Iterator[str]:
                 sides = [figures.span(step.months, step.days)] if step.months or step.days else []
                 if step.distance is not None:
                     sides.append(figures.with_unit(step.distance, dial))
-                told.append(f"every {' or '.join(sides)}")
+                told.append(f"{'after' if is_own else 'every'} {' or '.join(sides)}")
+            case Pointed() if is_own:
+                told.append(states.BEFORE_IT_ROLLS)
             case Pointed(distance=distance, after=after):
                 since = f"after {after}" if after else "after fitting"
                 run = figures.with_unit(distance, dial)
