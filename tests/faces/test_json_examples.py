@@ -11,7 +11,7 @@ from pathlib import Path
 PAGE = Path(__file__).parents[2] / "docs" / "json.md"
 SHOWN = re.compile(r"```sh\n(?P<commands>.*?)```\n\n```json\n(?P<answer>.*?)```", re.DOTALL)
 ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}")
-END_OF_ID = re.compile(r"(?:(?<=~)|(?<=\()|(?<=, )|(?<=; )|(?<=reading ))[0-9a-f]{8}\b")
+END_OF_ID = re.compile(r"(?:(?<=~)|(?<=own@)|(?<=\()|(?<=, )|(?<=; )|(?<=reading ))[0-9a-f]{8}\b")
 INSTANT = re.compile(r"\d{4}-\d\d-\d\dT[\d:.]+Z")
 
 

@@ -1,5 +1,7 @@
 """Wendlecot Millrace: out of a barn, and nobody knows anything."""
 
+from castlenut.domain.findings import Decided
+from castlenut.garage.changes.findings import Found
 from tests.fleet.bench import Bench, on, part
 
 
@@ -67,4 +69,11 @@ def enter(car: Bench) -> None:
         "tire set - unknown",
         "seat belt - n/a it never had any",
     )
+    # found on the lift, welded next door: paint, wax and a look at the wiring are open since
+    car.discovered(
+        -4,
+        47318,
+        Found(what="sill seam rusted through", where="L", nature="rust", decided=Decided.MEND),
+    )
+    car.mended(-2, 47318, "sill seam", "weld", hours="4", by="Copse Hill Welding (invented)")
     car.reading(-1, 47318)
