@@ -42,7 +42,7 @@ def test_a_range_and_a_grade_are_kept_in_words() -> None:
             "1/16",
             "psi",
             (
-                "figure toe: '1/16 psi' has a unit that toe is not measured in;"
+                "value: '1/16 psi' has a unit that toe is not measured in;"
                 " write 0.125 in or 1/8 in, 4.5 mm, a figure in deg"
             ),
         ),
@@ -50,14 +50,14 @@ def test_a_range_and_a_grade_are_kept_in_words() -> None:
             "lug nut torque",
             "75",
             "psi",
-            "figure: lug nut torque cannot be in psi; give it in ft-lb, in-lb or Nm",
+            "unit: lug nut torque cannot be in psi; give it in ft-lb, in-lb or Nm",
         ),
-        ("plug gap", "0.025", "-", "figure: plug gap has no unit; give it in in, mm or 1/32 in"),
+        ("plug gap", "0.025", "-", "unit: plug gap has no unit; give it in in, mm or 1/32 in"),
         (
             "oil pressure",
             "good",
             "psi",
-            "figure oil pressure: 'good' is no figure; give a number, or two as 750-800",
+            "value: 'good' is no oil pressure; give a number, or two as 750-800",
         ),
         ("  ", "1", "in", "figure: no figure is named; as toe, or lug nut torque"),
     ],

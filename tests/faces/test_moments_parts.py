@@ -188,7 +188,7 @@ def test_five_lines_for_a_message(run: Bench) -> None:
         ),
         (
             ("figures", "tansley", "lug nut torque", "75", "psi"),
-            "figure: lug nut torque cannot be in psi; give it in ft-lb, in-lb or Nm",
+            "unit: lug nut torque cannot be in psi; give it in ft-lb, in-lb or Nm",
         ),
         (
             (

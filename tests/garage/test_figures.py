@@ -46,7 +46,7 @@ def test_both_a_wrong_unit_and_a_wrong_place_are_told(shop: Shop) -> None:
     with pytest.raises(BadInput) as refused:
         draft_figure(shop.garage, CAR, "lug nut torque", "75", "psi", where="LRI")
 
-    assert [fault.where for fault in refused.value.faults] == ["figure", "place"]
+    assert [fault.where for fault in refused.value.faults] == ["unit", "place"]
 
 
 def test_a_drum_with_nothing_cast_on_it_is_held_against_the_cars_own_figure(shop: Shop) -> None:

@@ -171,7 +171,12 @@ def apart(
         items=tuple(
             sorted(
                 (each for each in told if each.item.state is not State.NO_RECORD),
-                key=lambda each: (not each.is_there, -each.net(hourly_rate), str(each.item.id)),
+                key=lambda each: (
+                    not each.is_there,
+                    -each.net(hourly_rate),
+                    len(each.besides),
+                    str(each.item.id),
+                ),
             )
         ),
         no_record=tuple(

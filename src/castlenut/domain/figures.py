@@ -109,22 +109,22 @@ def read_figure(name: str, value: str, unit: str) -> FigureRead:
             read = quantity(f"{value} {'' if unit == NO_UNIT else unit}".strip(), measure)
         except BadInput as bad:
             raise BadInput(
-                *(Fault(each.what, f"figure {measure.words}", each.remedy) for each in bad.faults)
+                *(Fault(each.what, "value", each.remedy) for each in bad.faults)
             ) from bad
         if len(read.values) != 1 or read.unit is None:
             raise BadInput(
-                Fault(f"{value!r} is no figure", f"figure {measure.words}", "give one number")
+                Fault(f"{value!r} is no figure of {measure.words}", "value", "give one number")
             )
         return FigureRead(name=meant, value=read.values[0], unit=read.unit)
     allowed = units_of(meant)
     found = _unit(unit)
     if allowed and found not in allowed:
         what = "has no unit" if found == NO_UNIT else f"cannot be in {unit}"
-        raise BadInput(Fault(f"{meant} {what}", "figure", f"give it in {_either(allowed)}"))
+        raise BadInput(Fault(f"{meant} {what}", "unit", f"give it in {_either(allowed)}"))
     number = _number(value)
     if number is None and allowed and not _RANGE.fullmatch(value.strip()):
         raise BadInput(
-            Fault(f"{value!r} is no figure", f"figure {meant}", "give a number, or two as 750-800")
+            Fault(f"{value!r} is no {meant}", "value", "give a number, or two as 750-800")
         )
     return FigureRead(name=meant, value=value.strip() if number is None else number, unit=found)
 

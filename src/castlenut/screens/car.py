@@ -14,7 +14,8 @@ from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.garage.answers import open_rows
 from castlenut.garage.garage import CarRecord, Garage
-from castlenut.screens import component_rows
+from castlenut.garage.message import message
+from castlenut.screens import component_rows, figure_rows
 from castlenut.screens.car_words import (
     dial_as_drums,
     distance_today,
@@ -40,17 +41,20 @@ from castlenut.screens.widgets.page_names import PageNames
 from castlenut.words import cautions, working
 
 DUE, FITTED = range(2)
+FIGURES = 5
 _NOTHING_OPEN = "Nothing is open on this car. a shows what is ahead"
 
 
 class CarPage(ItemPage):
-    """One car: 1 what is due, 2 what is fitted."""
+    """One car: 1 what is due, 2 what is fitted, 6 its own figures."""
 
     TITLE_WORDS: ClassVar[str] = "car"
-    ANSWERS: ClassVar[str] = (
-        "What is due on this car, and why (w)? What is fitted, since when, with which figures?"
-    )
+    ANSWERS: ClassVar[str] = "What is due, and why (w)? What is fitted (2)? Its own figures (6)?"
     CSS_PATH = "styles/car.tcss"
+    ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
+        *ItemPage.ALSO,
+        ("a rule for this car alone: the one of the item", "own_rule"),
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w,enter", "work", "working"),
         Binding("d", "record('done')", "done"),
@@ -63,6 +67,10 @@ class CarPage(ItemPage):
         Binding("a", "all", "ahead and removed, too", show=False),
         Binding("1", "page(0)", "what is due", show=False),
         Binding("2", "page(1)", "what is fitted", show=False),
+        Binding("6", "page(5)", "its own figures", show=False),
+        Binding("e", "edit", "correct"),
+        Binding("o", "open_up", "open up: what else", show=False),
+        Binding("y", "copy", "copy five lines", show=False),
         Binding("escape", "back", "back", show=False),
     ]
 
@@ -83,6 +91,7 @@ class CarPage(ItemPage):
         with Horizontal(id="panes"):
             yield ItemTable(*COLUMNS, empty=_NOTHING_OPEN, id="due")
             yield ItemTable(*component_rows.COLUMNS, empty=component_rows.EMPTY, id="fitted")
+            yield ItemTable(*figure_rows.COLUMNS, empty=figure_rows.EMPTY, id="figures")
             yield Static("", id="aside", markup=False)
         yield Static("", id="remark", markup=False)
         yield Static("", id="caution", markup=False)
@@ -96,6 +105,11 @@ class CarPage(ItemPage):
     def fitted(self) -> ItemTable:
         """Give the list of parts."""
         return self.query_one("#fitted", ItemTable)
+
+    @property
+    def figures(self) -> ItemTable:
+        """Give the list of the car's own figures."""
+        return self.query_one("#figures", ItemTable)
 
     def on_mount(self) -> None:
         self._show()
@@ -124,7 +138,8 @@ class CarPage(ItemPage):
         self.query_one("#dial", Static).update(f"{drums}   {distance_today(self.car)}")
         open_items, parts = open_rows(self.car), component_rows.fitted(self.car)
         names = self.query_one("#pages", PageNames)
-        names.names = (f"due {len(open_items)}", f"fitted {len(parts)}")
+        own_figures = f"figures {len(car.figures)}"
+        names.names = (f"due {len(open_items)}", f"fitted {len(parts)}", "", "", "", own_figures)
         look_at = len(self.record.look_at)
         day = f"{self.day:%a} {self.day}"
         names.right = f"look at: {look_at}  {day}" if look_at else day
@@ -144,6 +159,8 @@ class CarPage(ItemPage):
             lines.append(Line(key="shelf", cells=("on the shelf",), is_heading=True))
             lines += [component_rows.component_row(each, dial, self.day) for each in shelf]
         self.fitted.show(lines)
+        with GARAGE_TURN:
+            self.figures.show(figure_rows.figure_lines(self.car, self.garage))
         self._tell_row()
 
     def _due_lines(self, own: int) -> Iterator[Line]:
@@ -188,7 +205,7 @@ class CarPage(ItemPage):
         return tuple(item for row in marked for item in row.items) or super().items_at_hand()
 
     def part_at_hand(self) -> Component | None:
-        if self.number == DUE:
+        if self.number != FITTED:
             return None
         key = self.fitted.cursor_key
         return next((part for part in self.car.car.components if part.record == key), None)
@@ -200,7 +217,8 @@ class CarPage(ItemPage):
         self.number = number
         self.query_one("#pages", PageNames).number = number
         self.set_class(number == FITTED, "-fitted")
-        (self.fitted if number == FITTED else self.due).focus()
+        self.set_class(number == FIGURES, "-figures")
+        self.found_in.focus()
         self._tell_row()
 
     def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
@@ -225,7 +243,45 @@ class CarPage(ItemPage):
             self._show()
         elif self.number == DUE:
             await super().action_work()
+        elif self.number == FIGURES:
+            self.action_edit()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave out what another page does: to correct a figure."""
+        if action == "edit" and self.number != FIGURES:
+            return False
+        return super().check_action(action, parameters)
+
+    def action_edit(self) -> None:
+        from castlenut.screens.forms.figure import FigureForm
+
+        figure = figure_rows.figure_of(self.car, self.figures.cursor_key)
+        self.open_form(FigureForm(self.garage, self.car, figure))
+
+    def action_open_up(self) -> None:
+        from castlenut.screens.opened import Opened
+
+        self.app.push_screen(Opened(self.garage, self.car))
+
+    def action_own_rule(self) -> None:
+        items = self.items_at_hand()
+        if not items or items[0].id.rule not in self.garage.book.rules:
+            self.tell("a rule for this car alone: put the cursor on an item first")
+            return
+        from castlenut.screens.forms.own_rule import OwnRuleForm
+
+        self.open_form(OwnRuleForm(self.garage, self.car, items[0].rule))
+
+    def action_copy(self) -> None:
+        """Copy the five lines for a message; on the other pages the row."""
+        if self.number != DUE:
+            super().action_copy()
+            return
+        with GARAGE_TURN:
+            lines = message(self.garage, self.slug)
+        self.app.copy_to_clipboard("\n".join(lines))
+        self.tell("copied five lines for a message")
 
     @property
     def found_in(self) -> ItemTable:
-        return self.fitted if self.number == FITTED else self.due
+        return {FITTED: self.fitted, FIGURES: self.figures}.get(self.number, self.due)

@@ -61,7 +61,9 @@ def message_lines(
 
 def _car(today: CarToday) -> str:
     vehicle, dial = today.car.vehicle, today.odometer.dial
-    told = f"{one_line(vehicle.description)}, {_day(today.today)}"
+    year = str(vehicle.year or "")
+    named = vehicle.description if year in vehicle.description else f"{vehicle.description} {year}"
+    told = f"{one_line(named)}, {_day(today.today)}"
     band = today.use.distance_on(today.today)
     if band is not None:
         about = "" if band.p10 == band.p90 else "about "

@@ -21,26 +21,26 @@ class PageNames(Widget):
         number: int
 
     names: reactive[tuple[str, ...]] = reactive(())
-    """The names with their counts, in the order of their keys."""
+    """The names with their counts, in the order of their keys; empty: there is no such page."""
     number: reactive[int] = reactive(0)
     """Which page is open, counted from 0."""
     right: reactive[str] = reactive("")
     """What stands at the right end."""
 
-    def _told(self) -> list[str]:
+    def _told(self) -> list[tuple[int, str]]:
+        named = [(number, f"{number + 1} {name}") for number, name in enumerate(self.names) if name]
         return [
-            f"[{number + 1} {name}]" if number == self.number else f" {number + 1} {name} "
-            for number, name in enumerate(self.names)
+            (number, f"[{told}]" if number == self.number else f" {told} ")
+            for number, told in named
         ]
 
     def render(self) -> Text:
-        return Text(
-            ends(f" {' '.join(self._told())}", f"{self.right} ", self.size.width), no_wrap=True
-        )
+        names = " ".join(told for _, told in self._told())
+        return Text(ends(f" {names}", f"{self.right} ", self.size.width), no_wrap=True)
 
     def on_click(self, event: events.Click) -> None:
         start = 1
-        for number, told in enumerate(self._told()):
+        for number, told in self._told():
             if start <= event.x < start + len(told):
                 self.post_message(self.Chosen(number))
             start += len(told) + 1

@@ -1,0 +1,239 @@
+"""Opened up: what is coming off is ticked above, what else lies behind it stands below at once."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+from textual.widgets import Static
+
+from castlenut.domain.apart import Behind
+from castlenut.domain.due import CarToday
+from castlenut.domain.item import Item
+from castlenut.domain.order import Row
+from castlenut.domain.place import CORNERS, DUAL_CORNERS, Spot
+from castlenut.domain.rules.rule import Access, Per
+from castlenut.garage.apart import Asked, apart_on
+from castlenut.garage.garage import Garage
+from castlenut.screens.item_page import ItemPage
+from castlenut.screens.turn import GARAGE_TURN
+from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.columns import Column, Line
+from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.words import cautions, figures, states
+from castlenut.words.apart import ALSO_OPEN, twin_words, words
+from castlenut.words.escape import one_line
+
+ACCESS_COLUMNS = (
+    Column(head="off", width=4),
+    Column(head="what", width=18, grow=2),
+    Column(head="", width=30, grow=3),
+    Column(head="takes", width=7, is_right=True),
+)
+BEHIND_COLUMNS = (
+    Column(head="state", width=13),
+    Column(head="item", width=22, grow=2),
+    Column(head="where", width=7, grow=1),
+    Column(head="done now", width=30, grow=4),
+)
+_NOT_OPENED = frozenset({"own", "gnd", "road", "out"})
+
+
+class Opened(ItemPage):
+    """What else is worth doing while it is apart."""
+
+    TITLE_WORDS: ClassVar[str] = "opened up"
+    ANSWERS: ClassVar[str] = (
+        "What else while this is apart? Tick above what is coming off (space). Below stand at once"
+        " the items behind it: worth first, then those with no record, then what is within reach"
+        " as the car stands. space marks them there, d takes the marked ones into the day's work."
+    )
+    CSS_PATH = "styles/opened.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space", "tick", "off, or mark"),
+        Binding("d,enter", "record('done')", "day's work"),
+        Binding("w", "work", "working"),
+        Binding("tab", "app.focus_next", "the other list"),
+        Binding("escape", "back", "back"),
+    ]
+
+    def __init__(self, garage: Garage, today: CarToday) -> None:
+        super().__init__(garage)
+        self.car = today
+        self.off: list[str] = []
+        """What is ticked, as it is typed: `wheel LF`."""
+        self._asked: Asked | None = None
+        self._behind: tuple[Behind, ...] = ()
+
+    def body(self) -> Iterable[Widget]:
+        with Vertical(id="lists"):
+            yield ItemTable(*ACCESS_COLUMNS, id="accesses")
+            yield ItemTable(*BEHIND_COLUMNS, empty="Tick what is coming off: space", id="behind")
+        yield Static("", id="remark", markup=False)
+
+    @property
+    def accesses(self) -> ItemTable:
+        """Give the list of what can be taken off."""
+        return self.query_one("#accesses", ItemTable)
+
+    @property
+    def behind(self) -> ItemTable:
+        """Give the list of what lies behind."""
+        return self.query_one("#behind", ItemTable)
+
+    def on_mount(self) -> None:
+        self._show()
+        self.accesses.focus()
+
+    # -- showing -------------------------------------------------------------------------------
+
+    def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
+        """Reckon the car anew, and what lies behind with it."""
+        if changed is None or self.car.car.vehicle.slug in changed:
+            self._show()
+
+    def _show(self) -> None:
+        slug = self.car.car.vehicle.slug
+        with GARAGE_TURN:
+            self.car = self.garage.today(slug)
+            self._asked = apart_on(self.garage, slug, self.off) if self.off else None
+        self.accesses.show(self._access_lines())
+        self._behind = () if self._asked is None else _all(self._asked)
+        self.behind.show(self._behind_lines())
+        if self._asked is not None and not self._behind:
+            self.tell(f"Nothing else behind this within {self._asked.months} months.")
+        takes = "" if self._asked is None else f": {figures.hours(self._asked.found.hours)}"
+        self.say_where(f"Opened up: {one_line(self.car.car.vehicle.description)}{takes}")
+        self._tell_caution()
+
+    def _access_lines(self) -> Iterator[Line]:
+        for access in self.garage.book.accesses.values():
+            if access.key in _NOT_OPENED:
+                continue
+            for name in _names(access, dual=self.car.car.vehicle.dual):
+                is_off = name in self.off
+                yield Line(
+                    key=name,
+                    cells=(
+                        "[x]" if is_off else "[ ]",
+                        name,
+                        access.words,
+                        figures.hours(access.hours),
+                    ),
+                    color="due" if is_off else "text",
+                    name=name,
+                )
+
+    def _behind_lines(self) -> Iterator[Line]:
+        heading = ""
+        for each in self._behind:
+            told = "" if each.is_there else ALSO_OPEN
+            if told and told != heading:
+                yield Line(key=f"heading {each.item.id}", cells=(told,), is_heading=True)
+            heading = told
+            yield _line(each)
+
+    def on_item_table_moved(self, _message: ItemTable.Moved) -> None:
+        self._tell_caution()
+
+    def on_descendant_focus(self) -> None:
+        self._tell_caution()
+
+    def _tell_caution(self) -> None:
+        at = self.row_at_hand()
+        here = None if at is None else self._behind[at]
+        keys = ("lift",) if here is None else here.item.rule.cautions
+        told = [
+            *([] if here is None else [_told(here)]),
+            " ".join(cautions.sentences(keys)[:1]) or cautions.DEFERRING_LINE,
+        ]
+        self.query_one("#remark", Static).update("\n".join(map(plain, told)))
+
+    # -- what is at hand -----------------------------------------------------------------------
+
+    def car_at_hand(self) -> CarToday:
+        return self.car
+
+    def rows_at_hand(self) -> tuple[Row, ...]:
+        if not self.behind.has_focus:
+            return ()
+        return tuple(Row(items=(each.item,)) for each in self._behind)
+
+    def row_at_hand(self) -> int | None:
+        keys = [str(each.item.id) for each in self._behind]
+        key = self.behind.cursor_key
+        return keys.index(key) if self.behind.has_focus and key in keys else None
+
+    def items_at_hand(self) -> tuple[Item, ...]:
+        marked = tuple(
+            each.item for each in self._behind if str(each.item.id) in self.behind.marked
+        )
+        return marked or super().items_at_hand()
+
+    # -- keys ----------------------------------------------------------------------------------
+
+    def action_tick(self) -> None:
+        if self.behind.has_focus:
+            self.behind.mark()
+            return
+        name = self.accesses.cursor_key
+        if name is None:
+            return
+        if name in self.off:
+            self.off.remove(name)
+        else:
+            self.off.append(name)
+        self.tell("")
+        self._show()
+
+    async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
+        message.table.focus()
+        self.action_tick()
+
+
+def _all(asked: Asked) -> tuple[Behind, ...]:
+    """Give what lies behind, then its items with no record, then what is within reach besides."""
+    both = (asked.found.items, asked.found.no_record)
+    return tuple(
+        each
+        for is_there in (True, False)
+        for found in both
+        for each in found
+        if each.is_there is is_there
+    )
+
+
+def _names(access: Access, *, dual: bool) -> Sequence[str]:
+    spots: Sequence[Spot]
+    match access.per:
+        case Per.CAR:
+            return (access.key,)
+        case Per.WHEEL:
+            spots = DUAL_CORNERS if dual else CORNERS
+        case Per.AXLE:
+            spots = (Spot.FRONT, Spot.REAR)
+        case Per.SIDE:
+            spots = (Spot.L, Spot.R)
+    return tuple(f"{access.key} {spot.value}" for spot in spots)
+
+
+def _told(behind: Behind) -> str:
+    return "; ".join(part for part in (words(behind), twin_words(behind)) if part)
+
+
+def _line(behind: Behind) -> Line:
+    item = behind.item
+    stamp = states.stamp_of(item)
+    return Line(
+        key=str(item.id),
+        cells=(
+            str(stamp),
+            item.rule.title,
+            "-" if item.place is None else str(item.place),
+            _told(behind),
+        ),
+        color=stamp.color,
+        name=item.rule.title,
+        sought=item.component.kind,
+    )
