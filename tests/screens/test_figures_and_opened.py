@@ -127,3 +127,50 @@ async def test_y_copies_five_lines_for_a_message(shop: Garage) -> None:
         assert len(lines) == 5
         assert lines[0].startswith("Harrowmead Tanager 1974, November 25, 2026")
         assert "copied five lines for a message" in shown(app)
+
+
+async def test_a_on_the_board_shows_whom_to_ring_then_the_sold_cars(shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=USUAL) as pilot:
+        await begun(pilot)
+        await pressed(pilot, "a")
+        to_ring = shown(app)
+        await pressed(pilot, "a")
+        sold = shown(app)
+        await pressed(pilot, "a")
+
+        assert "to ring, " in to_ring
+        assert "Harrowmead Tanager  tel. 555-0117  overdue, no visit agreed" in to_ring
+        assert "no car is sold" in sold
+        assert "in work, 1" in shown(app)
+
+
+async def test_parts_are_told_from_the_commands(shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=USUAL) as pilot:
+        await begun(pilot)
+        await pressed(pilot, "enter")
+        page(app).action_parts()
+        await pressed(pilot)
+
+        assert "On hand for Harrowmead Tanager" in shown(app)
+        assert "brake pad, LF RF" in shown(app)
+
+
+async def test_an_assembly_unfolds_into_its_parts(shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=(80, 36)) as pilot:
+        await begun(pilot)
+        await pressed(pilot, "enter", "2", "f", "tab")
+        for _ in range(30):
+            await pilot.press("backspace")
+        await typed(pilot, "loaded caliper")
+        await pressed(pilot, "enter")
+        await typed(pilot, "front")
+        await pressed(pilot, "ctrl+s")
+
+        assert "caliper slides" in shown(app)
+        assert "brake pad new" in shown(app)

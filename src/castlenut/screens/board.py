@@ -20,6 +20,7 @@ from castlenut.domain.working import State
 from castlenut.garage.answers import BoardRow, board_row, open_rows
 from castlenut.garage.drafts import Saved
 from castlenut.garage.garage import CannotRead, Garage
+from castlenut.garage.ring import ring_of
 from castlenut.screens import board_rows
 from castlenut.screens.car_words import about_car
 from castlenut.screens.item_page import ItemPage
@@ -28,6 +29,7 @@ from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.words import figures
+from castlenut.words.ring import ring_cells
 
 REST_SECONDS = 0.06
 """How long the cursor rests on a car before its items are shown."""
@@ -54,6 +56,7 @@ class Board(ItemPage):
         Binding("n", "new_car", "new car"),
         Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
+        Binding("a", "which", "which cars: all, to ring, sold", show=False),
         Binding("q", "end", "end", show=False),
     ]
 
@@ -73,6 +76,12 @@ class Board(ItemPage):
         slug: str
         today: CarToday | None
 
+    @dataclass
+    class Rung(Message):
+        """It was reckoned whom to call: by car, owner, telephone and why."""
+
+        told: dict[str, tuple[str, ...]]
+
     class Shown(Message):
         """Every car's state is shown."""
 
@@ -86,6 +95,8 @@ class Board(ItemPage):
         self._rest: Timer | None = None
         self._reckoning: Worker[None] | None = None
         self._tells_progress = False
+        self._which = board_rows.ALL
+        self._rung: dict[str, tuple[str, ...]] = {}
         self._began_at: str | None = None
 
     def body(self) -> Iterable[Widget]:
@@ -162,7 +173,12 @@ class Board(ItemPage):
         self._began_at = None
 
     def _show_cars(self) -> None:
-        self.cars.show(board_rows.car_lines(self._rows))
+        lines = (
+            board_rows.car_lines(self._rows)
+            if self._which == board_rows.ALL
+            else board_rows.chosen_lines(self._rows, self._which, self._rung)
+        )
+        self.cars.show(lines)
         self.counted_anew()
 
     def counted_anew(self) -> None:
@@ -255,6 +271,37 @@ class Board(ItemPage):
                 self.tell(row.fault, is_fault=True)
             else:
                 await self.open_car(self.cars.cursor_key)
+
+    def action_which(self) -> None:
+        """Show all cars, then those whose owners are to be called, then those sold."""
+        which = board_rows.WHICH
+        self._which = which[(which.index(self._which) + 1) % len(which)]
+        if self._which == board_rows.TO_RING:
+            self.tell("reckoning whom to ring")
+            self._ring(self.garage.slugs())
+        else:
+            self.tell("" if self._which == board_rows.ALL else "sold cars: a shows all")
+            self._show_cars()
+
+    @work(thread=True, exclusive=True, group="ring", exit_on_error=False)
+    def _ring(self, slugs: tuple[str, ...]) -> None:
+        told: dict[str, tuple[str, ...]] = {}
+        for slug in slugs:
+            try:
+                with GARAGE_TURN:
+                    found = ring_of(self.garage, slug)
+            except CannotRead:
+                continue
+            if found is not None:
+                told[slug] = ring_cells(found.today, found.reasons)
+        self.post_message(self.Rung(told))
+
+    def on_board_rung(self, message: Rung) -> None:
+        """Show whom to call, unless another choice was made meanwhile."""
+        self._rung = message.told
+        if self._which == board_rows.TO_RING:
+            self.tell("whom to ring, and why: a shows the sold cars")
+            self._show_cars()
 
     def action_new_car(self) -> None:
         from castlenut.screens.forms.vehicle import VehicleForm

@@ -1,6 +1,7 @@
 """What the rows of the board say: every car, and what is open on the one under the cursor."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.order import Row
@@ -20,6 +21,33 @@ COLUMNS = (
 EMPTY = "No car yet. n takes one in; castlenut demo opens a sample garage"
 _NOT_YET = "..."
 _LEAST_WIDTH = 20
+
+
+ALL, TO_RING, SOLD = "all", "to ring", "sold"
+WHICH = (ALL, TO_RING, SOLD)
+"""Which cars stand on the board, one after the other by the same key."""
+_NOBODY = {
+    TO_RING: "nobody has to be called: a shows the sold cars",
+    SOLD: "no car is sold: a shows all",
+}
+
+
+def chosen_lines(
+    rows: Mapping[str, BoardRow | None], which: str, rung: Mapping[str, Sequence[str]]
+) -> Iterator[Line]:
+    """Give the rows of the cars to ring, with owner, telephone and why; or of those sold."""
+    known = sorted((row for row in rows.values() if row is not None), key=board_order)
+    here = [row for row in known if (row.slug in rung if which == TO_RING else row.is_sold)]
+    yield _heading(f"{which}", len(here)) if here else _heading(_NOBODY[which])
+    for row in here:
+        line = _car_line(row)
+        yield line if which == SOLD else _ringing(line, rung[row.slug])
+
+
+def _ringing(line: Line, told: Sequence[str]) -> Line:
+    state, car, *_ = line.cells
+    owner, phone, why = told
+    return replace(line, cells=(state, f" {car}  {phone}  {why}  {owner}"), spans=True)
 
 
 def car_lines(rows: Mapping[str, BoardRow | None]) -> Iterator[Line]:

@@ -258,11 +258,6 @@ class CarPage(ItemPage):
         figure = figure_rows.figure_of(self.car, self.figures.cursor_key)
         self.open_form(FigureForm(self.garage, self.car, figure))
 
-    def action_open_up(self) -> None:
-        from castlenut.screens.opened import Opened
-
-        self.app.push_screen(Opened(self.garage, self.car))
-
     def action_own_rule(self) -> None:
         items = self.items_at_hand()
         if not items or items[0].id.rule not in self.garage.book.rules:

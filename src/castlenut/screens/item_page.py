@@ -18,6 +18,9 @@ class ItemPage(Page):
 
     ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
         ("ready: may it roll, what stands against it", "ready"),
+        ("parts: what to have on hand for this car", "parts"),
+        ("ring: whom to call, and why", "ring"),
+        ("opened up: what else while it is apart", "open_up"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w", "work", "working", show=False),
@@ -108,6 +111,29 @@ class ItemPage(Page):
         from castlenut.screens.ready import Ready
 
         self.app.push_screen(Ready(self.garage, today))
+
+    def action_parts(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("parts: put the cursor on a car first")
+            return
+        from castlenut.screens.told import parts_told
+
+        self.app.push_screen(parts_told(self.garage, today.car.vehicle.slug))
+
+    def action_ring(self) -> None:
+        from castlenut.screens.told import ring_told
+
+        self.app.push_screen(ring_told(self.garage))
+
+    def action_open_up(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("opened up: put the cursor on a car first")
+            return
+        from castlenut.screens.opened import Opened
+
+        self.app.push_screen(Opened(self.garage, today))
 
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""

@@ -16,14 +16,18 @@ NO_VISIT = "no visit agreed"
 
 def ring_line(today: CarToday, reasons: tuple[Reason, ...]) -> str:
     """Give one call as a line: owner, telephone, car, and why."""
+    owner, phone, why = ring_cells(today, reasons)
+    return GAP.join((owner, phone, one_line(today.car.vehicle.description), why))
+
+
+def ring_cells(today: CarToday, reasons: tuple[Reason, ...]) -> tuple[str, str, str]:
+    """Give owner, telephone and why."""
     vehicle = today.car.vehicle
-    parts = (
+    return (
         one_line(vehicle.owner) if vehicle.owner else "owner not known",
         f"tel. {one_line(vehicle.phone)}" if vehicle.phone else "no telephone",
-        one_line(vehicle.description),
         "; ".join(words(each) for each in reasons),
     )
-    return GAP.join(parts)
 
 
 def words(reason: Reason) -> str:

@@ -145,8 +145,8 @@ class PartForm(Form):
 
     def _figure_fields(self, kind: str) -> Iterator[Field]:
         for name, values in fields_of_kind(self.garage, kind):
-            label = name.removeprefix("stamped.").replace("_", " ")
-            remark = "stamped on it" if name.startswith("stamped.") else ""
+            label = name.replace("stamped.", "").replace(".", " ").replace("_", " ")
+            remark = "stamped on it" if "stamped." in name else ""
             if values:
                 yield ChoiceField(name, label, names=values, width=20, remark="  ".join(values))
             else:
