@@ -186,6 +186,34 @@ async def test_treads_are_asked_for_tire_by_tire(shop: Garage) -> None:
         ]
 
 
+async def test_the_sheet_of_an_alignment_goes_in_by_its_measures(shop: Garage) -> None:
+    save(shop, draft_fit(shop, CAR, "alignment", on="2026-11-20", at="61550"))
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=USUAL) as pilot:
+        await begun(pilot)
+        await pressed(pilot, "enter")
+        page = app.screen
+        assert isinstance(page, CarPage)
+        page.due.put_cursor(next(key for key in page.due.keys if key.startswith("align~")))
+        await pressed(pilot, "d")
+        await typed(pilot, "=")
+        await pressed(pilot, "enter")
+        await typed(pilot, "Copse Hill")
+        await pressed(pilot, "enter", "enter")
+        await typed(pilot, "0.06in")
+        await pressed(pilot, "enter")
+        await typed(pilot, "0.5deg")
+        await pressed(pilot, "ctrl+s")
+
+        (job,) = (each for each in shop.car(CAR).car.jobs if each.items)
+        assert job.by == "Copse Hill"
+        assert [(each.measure, each.job) for each in shop.car(CAR).car.measurements] == [
+            ("toe", job.record),
+            ("camber", job.record),
+        ]
+
+
 async def test_whether_it_may_roll_is_found_among_the_commands(shop: Garage) -> None:
     app = CastlenutApp(shop)
 

@@ -262,7 +262,7 @@ async def test_what_a_job_includes_can_be_unticked(shop: Garage) -> None:
         await begun(pilot)
         await pressed(pilot, "enter", "down", "down", "d")
         await typed(pilot, "=")
-        await pressed(pilot, "enter", "enter", "enter", "tab", "space")
+        await pressed(pilot, "enter", "enter", "enter", "tab", "tab", "space")
         unticked = shown(app)
         await pressed(pilot, "ctrl+s")
 

@@ -15,7 +15,7 @@ from castlenut.domain.place import touches
 from castlenut.garage.changes.jobs import included_rules
 from castlenut.garage.day_rows import Done, Mended
 from castlenut.screens.forms.rows.row import ItemRow
-from castlenut.screens.forms.rows.values import is_measured, value_fields
+from castlenut.screens.forms.rows.values import is_measured, value_fields, values_typed
 from castlenut.screens.item_rows import titles
 from castlenut.screens.widgets.choice_field import ChoiceField
 from castlenut.screens.widgets.field import Field
@@ -69,18 +69,15 @@ class DoneRow(ItemRow):
         items = self.chosen()
         if is_to_be_mended(items[0]):
             return self._mended(items)
-        values = [
-            (unique_name(item), field.text)
-            for item, field in zip(items, self.value_fields(), strict=False)
-        ]
-        measured = [name for name, text in values if text]
+        values = values_typed(items, self.value_fields())
+        measured = list(dict.fromkeys(name for name, _ in values))
         return Done(
             row=self.number,
             items=(
                 *measured,
                 *(unique_name(each) for each in items if unique_name(each) not in measured),
             ),
-            values=tuple(text for _, text in values if text),
+            values=tuple(text for _, text in values),
             left_out=tuple(tick.key for tick in self.query(Tick) if not tick.is_ticked),
         )
 

@@ -6,10 +6,9 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.naming import unique_name
 from castlenut.garage.day_rows import Measured
 from castlenut.screens.forms.rows.row import ItemRow
-from castlenut.screens.forms.rows.values import value_fields
+from castlenut.screens.forms.rows.values import value_fields, values_typed
 from castlenut.screens.widgets.field import Field
 
 
@@ -35,12 +34,7 @@ class MeasuredRow(ItemRow):
     def entry(self) -> Measured | None:
         if self.is_empty:
             return None
-        items, fields = self.chosen(), self._values()
-        pairs = [
-            (unique_name(item), field.text)
-            for item, field in zip(items, fields, strict=False)
-            if field.text
-        ]
+        pairs = values_typed(self.chosen(), self._values())
         if not pairs:
             raise BadInput(
                 Fault(
