@@ -220,6 +220,23 @@ class CastlenutApp(App[int], inherit_bindings=False):
             if today is not None and at is not None:
                 self.push_screen(Working(self.garage, today, page.rows_at_hand(), at))
 
+    def action_open_up(self) -> None:
+        """Open what else to do while the car at hand is apart."""
+        from castlenut.screens.opened import Opened
+
+        page = self.screen
+        today = page.car_at_hand() if isinstance(page, ItemPage) else None
+        if today is not None:
+            self.push_screen(Opened(self.garage, today))
+
+    def action_open_up(self) -> None:
+        """Open what else is worth doing on the car at hand while something is off."""
+        from castlenut.screens.opened import Opened
+
+        page = self.screen
+        if isinstance(page, ItemPage) and (today := page.car_at_hand()) is not None:
+            self.push_screen(Opened(self.garage, today))
+
     def action_open_help(self) -> None:
         """Open help for the screen."""
         from castlenut.screens.help import Help

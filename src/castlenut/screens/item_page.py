@@ -126,14 +126,11 @@ class ItemPage(Page):
 
         self.app.push_screen(ring_told(self.garage))
 
-    def action_open_up(self) -> None:
-        today = self.car_at_hand()
-        if today is None:
+    async def action_open_up(self) -> None:
+        if self.car_at_hand() is None:
             self.tell("opened up: put the cursor on a car first")
-            return
-        from castlenut.screens.opened import Opened
-
-        self.app.push_screen(Opened(self.garage, today))
+        else:
+            await self.app.run_action("app.open_up")
 
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""
