@@ -229,14 +229,6 @@ class CastlenutApp(App[int], inherit_bindings=False):
         if today is not None:
             self.push_screen(Opened(self.garage, today))
 
-    def action_open_up(self) -> None:
-        """Open what else is worth doing on the car at hand while something is off."""
-        from castlenut.screens.opened import Opened
-
-        page = self.screen
-        if isinstance(page, ItemPage) and (today := page.car_at_hand()) is not None:
-            self.push_screen(Opened(self.garage, today))
-
     def action_open_help(self) -> None:
         """Open help for the screen."""
         from castlenut.screens.help import Help
