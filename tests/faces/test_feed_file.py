@@ -49,7 +49,7 @@ class Shop:
             today=lambda: date.fromisoformat(today),
             now=lambda: NOW + timedelta(minutes=next(self._numbers)),
             new_id=lambda: f"01a212e3-56cb-7000-8000-{next(self._numbers):012x}",
-            device_digits=lambda: "abcdef",
+            draw=bytes,
             stdin=io.StringIO(typed),
         )
         with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):

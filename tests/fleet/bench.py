@@ -293,6 +293,7 @@ class Bench:
             today=Y + timedelta(days=self._day),
             now=self._now,
             new_id=self._new_id,
+            draw=bytes,
             device=lambda: DEVICE,
             command="sample fleet",
         )

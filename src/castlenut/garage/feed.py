@@ -2,7 +2,6 @@
 
 import hashlib
 import os
-import secrets
 from collections.abc import Collection, Sequence
 from datetime import date
 from pathlib import Path
@@ -217,7 +216,7 @@ def _token(garage: Garage, feed: Feed) -> str:
 
 def _new_secret(garage: Garage) -> str:
     """Make the secret that the names of all feeds rest on, and keep it in the garage's record."""
-    secret = secrets.token_hex(_SECRET_BYTES)
+    secret = garage.surroundings.draw(_SECRET_BYTES).hex()
     held = garage.garage_file()
     values = {"feed_secret": secret}
     edit: Edit = (

@@ -37,12 +37,14 @@ _Stamp = tuple[int, int, int]
 class Surroundings:
     """What the garage needs of the world: day, instant, ids, this machine, the command's word.
 
-    `device` is asked only when something is saved.
+    `device` is asked only when something is saved. `draw` gives so many
+    bytes that nobody can guess.
     """
 
     today: date
     now: Callable[[], datetime]
     new_id: Callable[[], str]
+    draw: Callable[[int], bytes]
     device: Callable[[], str]
     command: str
 

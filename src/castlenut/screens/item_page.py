@@ -1,5 +1,6 @@
 """What all screens do that show items of a car: open the working, record what was done."""
 
+from abc import abstractmethod
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -28,9 +29,9 @@ class ItemPage(Page):
 
     # -- what is at hand -----------------------------------------------------------------------
 
+    @abstractmethod
     def car_at_hand(self) -> CarToday | None:
         """Give the car that a key would act on; None while there is none."""
-        raise NotImplementedError
 
     def rows_at_hand(self) -> tuple[Row, ...]:
         """Give the rows shown, top to bottom; none where no list of items is in focus."""

@@ -1,5 +1,6 @@
 """What all forms share: fields in a column, faults under them, what follows, save and leave."""
 
+from abc import abstractmethod
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import ClassVar
@@ -64,16 +65,16 @@ class Form(ModalScreen[Saved | None]):
 
     # -- what a form gives ---------------------------------------------------------------------
 
+    @abstractmethod
     def fields(self) -> Iterable[Widget]:
         """Give the fields, top to bottom."""
-        raise NotImplementedError
 
+    @abstractmethod
     def question(self) -> Callable[[], Draft]:
         """Give what makes the change from what is typed now; called on another thread.
 
         It raises BadInput with all that is wrong.
         """
-        raise NotImplementedError
 
     def follows(self, draft: Draft) -> tuple[str, ...]:
         """Give what follows from the change, a line each; called on another thread."""
