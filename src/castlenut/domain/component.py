@@ -21,10 +21,14 @@ class Origin(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stood:
-    """A tire or wheel stood at a place from a day; off the car where the place is None."""
+    """A tire or wheel stood at a place from a day; off the car where the place is None.
+
+    `at` is what the dial showed then; None is not known.
+    """
 
     place: Place | None
     since: date
+    at: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
