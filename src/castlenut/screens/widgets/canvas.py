@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
-from math import floor
+from math import ceil, floor
 
 from rich.cells import cell_len
 
@@ -133,7 +133,7 @@ def _steps(start: Point, end: Point) -> Iterator[tuple[int, int]]:
     """Give the dots of a straight line, both ends among them."""
     (left, top), (right, bottom) = start, end
     across, down = (right - left) * _ACROSS, (bottom - top) * _DOWN
-    steps = max(round(abs(across)), round(abs(down)), 1)
+    steps = max(ceil(abs(across)), ceil(abs(down)), 1)
     for number in range(steps + 1):
         share = number / steps
         yield floor(left * _ACROSS + share * across), floor(top * _DOWN + share * down)
