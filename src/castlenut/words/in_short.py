@@ -1,0 +1,84 @@
+"""Whether a car may rotate, in few words: a cell of a list, a row under it."""
+
+from collections.abc import Iterable, Sequence
+
+from castlenut.domain.tires.legality import PatternVerdict
+from castlenut.domain.tires.reasons import Answer, Code, OwnNotKnown, Reason, SpareStays
+from castlenut.domain.tires.rotation.moves import Pattern
+from castlenut.words.reasons import none_possible, sentence
+
+WARNED = "yes, with a warning"
+_AGAINST = {
+    Code.TEMPORARY: "the spare is temporary",
+    Code.SIZE: "sizes differ",
+    Code.CONSTRUCTION: "constructions differ",
+    Code.RIM_WIDTH: "rim widths differ",
+    Code.RIM_DIAMETER: "rim diameters differ",
+    Code.OFFSET: "offsets differ",
+    Code.DIRECTION: "tires turn one way only",
+    Code.WORN_IN: "studs keep their side",
+    Code.LOAD: "carries too little",
+    Code.SPEED: "too slow a tire",
+    Code.WORN: "worn to the limit",
+    Code.AGE: "the spare is too old",
+    Code.TREAD_DIFFERENCE: "treads too far apart",
+    Code.SPARE: "the spare stays",
+    Code.PAIR: "duals do not pair",
+    Code.FRONT_TREAD: "front and rear treads differ",
+}
+_NAMES = {
+    Code.DIRECTION: "direction",
+    Code.WORN_IN: "side run on",
+    Code.LOAD: "load index",
+    Code.SPEED: "speed symbol",
+    Code.WORN: "depth",
+    Code.TREAD_DIFFERENCE: "depth",
+    Code.PAIR: "depth",
+    Code.FRONT_TREAD: "tread or service",
+}
+
+
+def may_it_go(verdict: PatternVerdict, *, is_warned: bool = False) -> str:
+    """Say whether a pattern may be done: `yes`, `no: sizes differ`, `not known: offset`."""
+    if verdict.answer is Answer.YES:
+        return WARNED if is_warned else "yes"
+    return f"{verdict.answer.value}: {against(verdict.reasons)}"
+
+
+def against(reasons: Iterable[Reason]) -> str:
+    """Name what stands against: of what is a no, those alone; each thing once.
+
+    That the spare stays follows from what is against it and is left out beside that.
+    """
+    found = list(reasons)
+    is_no = any(each.answer is Answer.NO for each in found)
+    told = dict.fromkeys(
+        _in_few_words(each)
+        for each in found
+        if (each.answer is Answer.NO or not is_no)
+        and not (isinstance(each.detail, SpareStays) and len({one.code for one in found}) > 1)
+    )
+    return ", ".join(told)
+
+
+def rotation_row(patterns: Sequence[PatternVerdict], *, usual: Pattern) -> str:
+    """Say in one row how a car may be rotated: the usual pattern, else those left and why."""
+    left = [each for each in patterns if each.answer is Answer.YES]
+    habit = next(each for each in patterns if each.pattern is usual)
+    if habit in left:
+        return f"rotation: {usual.value}"
+    if not left:
+        return none_possible(habit.reasons)
+    names = ", ".join(each.pattern.value for each in left)
+    return f"rotation: {names} ({against(habit.reasons)})"
+
+
+def _in_few_words(reason: Reason) -> str:
+    if reason.code is Code.PLACE:
+        return sentence(reason).rstrip(".").replace("There is", "there is")
+    if reason.answer is Answer.NOT_KNOWN:
+        name: str = _NAMES.get(reason.code, reason.code.value)
+        if isinstance(reason.detail, OwnNotKnown):
+            return f"{name} of {reason.start.value}"
+        return name
+    return _AGAINST[reason.code]
