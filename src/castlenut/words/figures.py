@@ -5,6 +5,7 @@ from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from castlenut.domain.dial import Dial
+from castlenut.domain.units import MM_PER_IN
 from castlenut.domain.use.estimate import DateBand
 
 NOT_KNOWN = "not known"
@@ -129,6 +130,22 @@ def rate(per_day: float, unit: str) -> str:
     if per_day < 1:
         return f"{rounded(per_day * 365.25, tenths=False):,f} {unit} a year"
     return f"{number(rounded(per_day, tenths=per_day < 10))} {unit} a day"
+
+
+def to_places(value: float | None, places: int) -> float | None:
+    """Round a computed figure for other programs; None stays not known."""
+    return None if value is None else round(value, places)
+
+
+def decimals(value: float, places: int = 0) -> str:
+    """Give a computed figure to so many decimals, with separators, a half upward: `1,234.5`."""
+    step = Decimal(1).scaleb(-places)
+    return f"{Decimal(repr(value)).quantize(step, rounding=ROUND_HALF_UP) + 0:,f}"
+
+
+def length(length_mm: float) -> str:
+    """Give a length to the millimeter and the tenth of an inch: `627 mm (24.7 in)`."""
+    return f"{decimals(length_mm)} mm ({decimals(length_mm / MM_PER_IN, 1)} in)"
 
 
 def wear(rate_per_1000: float, unit: str) -> str:

@@ -8,13 +8,12 @@ from castlenut.command.reckon.rotation_line import Asked, read_line
 from castlenut.domain.place import CORNERS
 from castlenut.domain.tires.advice import advice
 from castlenut.domain.tires.cost import StaggeredCost
-from castlenut.domain.tires.legality import PatternVerdict, Verdict
 from castlenut.domain.tires.prospect import Prospect, prospect
 from castlenut.domain.tires.reasons import Answer as May
-from castlenut.domain.tires.reasons import Reason
 from castlenut.domain.tires.rotation.moves import usual
 from castlenut.domain.tires.rotation.tread import WearRates
 from castlenut.words import reasons
+from castlenut.words.patterns import pattern_answer, verdict_answer
 
 
 def _answer(fields: Fields) -> Answer:
@@ -27,8 +26,8 @@ def _answer(fields: Fields) -> Answer:
         use_spare=asked.use_spare,
     )
     return {
-        "verdicts": [_verdict(each) for each in found.verdicts],
-        "patterns": [_pattern(each) for each in found.patterns],
+        "verdicts": [verdict_answer(each) for each in found.verdicts],
+        "patterns": [pattern_answer(each) for each in found.patterns],
         "spare_joins": found.joins,
         "rates_mm_per_1000": {spot.value: rate for spot, rate in asked.rates.items()},
         "rates_sd": None if asked.wear is None else _by_corner(asked.wear.deviations),
@@ -42,41 +41,6 @@ def _answer(fields: Fields) -> Answer:
         "plan": _plan(found),
         "cost": None if asked.cost is None else _cost(asked.cost),
         "notes": _notes(asked, found),
-    }
-
-
-def _verdict(verdict: Verdict) -> Json:
-    return {
-        "tire": verdict.tire,
-        "to": verdict.to.value,
-        "answer": verdict.answer.value,
-        "reasons": [_reason(reason) for reason in verdict.reasons],
-    }
-
-
-def _reason(reason: Reason) -> dict[str, Json]:
-    return {
-        "code": reason.code.value,
-        "answer": reason.answer.value,
-        "sentence": reasons.sentence(reason),
-        "lift": reasons.lift(reason),
-    }
-
-
-def _pattern(verdict: PatternVerdict) -> Json:
-    return {
-        "pattern": verdict.pattern.value,
-        "answer": verdict.answer.value,
-        "reasons": [
-            {
-                **_reason(reason),
-                "tire": reason.tire,
-                "from": reason.start.value,
-                "to": reason.to.value,
-            }
-            for reason in verdict.reasons
-        ],
-        "off_rim": list(verdict.off_rim),
     }
 
 

@@ -1,0 +1,128 @@
+"""Verdicts on patterns and moves: for other programs, and in lines."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from castlenut.domain.tires.legality import PatternVerdict, Verdict
+from castlenut.domain.tires.reasons import Answer as May
+from castlenut.domain.tires.reasons import Code, Reason
+from castlenut.words import reasons
+from castlenut.words.answers import Answer
+
+_MAY = {May.YES: "yes", May.NO: "no", May.NOT_KNOWN: "not known"}
+_WIDEST = 25
+
+
+def verdict_answer(verdict: Verdict) -> dict[str, Answer]:
+    """Give the verdict on one wheel going to one place."""
+    return {
+        "tire": verdict.tire,
+        "to": verdict.to.value,
+        "answer": verdict.answer.value,
+        "reasons": [_reason(reason) for reason in verdict.reasons],
+    }
+
+
+def pattern_answer(verdict: PatternVerdict) -> dict[str, Answer]:
+    """Give the verdict on a pattern, with every reason against every move of it."""
+    return {
+        "pattern": verdict.pattern.value,
+        "answer": verdict.answer.value,
+        "reasons": [
+            {
+                **_reason(reason),
+                "tire": reason.tire,
+                "from": reason.start.value,
+                "to": reason.to.value,
+            }
+            for reason in verdict.reasons
+        ],
+        "off_rim": list(verdict.off_rim),
+    }
+
+
+def _reason(reason: Reason) -> dict[str, Answer]:
+    return {
+        "code": reason.code.value,
+        "answer": reason.answer.value,
+        "sentence": reasons.sentence(reason),
+        "lift": reasons.lift(reason),
+    }
+
+
+def pattern_lines(patterns: Iterable[PatternVerdict]) -> Iterator[str]:
+    """Give each pattern with its answer, and under a blocked one every reason and what lifts it.
+
+    Reasons that stand under a pattern above are not said again.
+    """
+    said: dict[tuple[str, ...], str] = {}
+    for each in patterns:
+        told = tuple(reason_lines(each))
+        yield f"  {each.pattern.value:<{_WIDEST}}{_MAY[each.answer]}{_as_above(told, said)}"
+        if told and told not in said:
+            said[told] = each.pattern.value
+            yield from (f"    {line}" for line in told)
+
+
+def _as_above(told: tuple[str, ...], said: dict[tuple[str, ...], str]) -> str:
+    return f": as {said[told]}" if told and told in said else ""
+
+
+def reason_lines(verdict: PatternVerdict) -> Iterator[str]:
+    """Give every reason against a pattern, each sentence once, and after them what would lift them.
+
+    Where tires taken off their rims would lift all of it, that alone is told.
+    """
+    by_lift: dict[str, dict[str, None]] = {}
+    for reason in verdict.reasons:
+        lift = "" if verdict.off_rim else f"lifted by: {reasons.lift(reason)}"
+        by_lift.setdefault(lift, {})[reasons.sentence(reason)] = None
+    for lift, sentences in by_lift.items():
+        yield from sentences
+        if lift:
+            yield lift
+    if verdict.off_rim:
+        yield reasons.off_rim(verdict.off_rim)
+
+
+def one_a_code(found: Iterable[Reason]) -> tuple[str, ...]:
+    """Give one sentence for each thing that stands against: the rest say the same of other wheels.
+
+    What is missing for lack of a wheel (no spare) is left out where anything else is against.
+    """
+    by_code: dict[Code, str] = {}
+    for reason in found:
+        by_code.setdefault(reason.code, reasons.sentence(reason))
+    if len(by_code) > 1:
+        by_code.pop(Code.PLACE, None)
+    return tuple(by_code.values())
+
+
+def left(patterns: Sequence[PatternVerdict]) -> tuple[PatternVerdict, ...]:
+    """Give the patterns that may be done."""
+    return tuple(each for each in patterns if each.answer is May.YES)
+
+
+def count_left(patterns: Sequence[PatternVerdict]) -> str:
+    """Say how many patterns are left, and which: `1 of 7: side to side`."""
+    names = [each.pattern.value for each in left(patterns)]
+    count = f"{len(names)} of {len(patterns)}"
+    return f"{count}: {', '.join(names)}" if names else count
+
+
+def fewer_left(before: Sequence[PatternVerdict], after: Sequence[PatternVerdict]) -> str:
+    """Say what a change leaves of the patterns: `patterns left 5 -> 1, because ...`."""
+    counts = f"patterns left {len(left(before))} -> {len(left(after))}"
+    kept = {each.pattern for each in left(after)}
+    lost = {each.pattern for each in left(before)} - kept
+    against = one_a_code(
+        reason for each in after if each.pattern in lost for reason in each.reasons
+    )
+    if not against:
+        return counts
+    return f"{counts}, because {'; '.join(each.rstrip('.') for each in against)}"
+
+
+NO_SPARE = "No spare was given: the five-tire patterns need a full-size one like the others."
+USUAL_BY_DRIVE = (
+    "Usual: forward cross with front drive, rearward cross with rear or all-wheel drive."
+)
