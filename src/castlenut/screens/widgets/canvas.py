@@ -32,7 +32,7 @@ class Stroke(Enum):
 
     @property
     def every(self) -> int:
-        """Give which of its dots are set: each, each second, each fourth."""
+        """Give which dots are set: each, each second, of a level each fourth from the left."""
         return {Stroke.DOTTED: 2, Stroke.LEVEL: 4}.get(self, 1)
 
 
@@ -56,8 +56,7 @@ class Canvas:
     """A field of cells. Words cover points, points cover lines."""
 
     def __init__(self, width: int, height: int, *, ascii_only: bool = False) -> None:
-        self.width, self.height = max(width, 0), max(height, 0)
-        self._is_ascii = ascii_only
+        self.width, self.height, self._is_ascii = max(width, 0), max(height, 0), ascii_only
         self._dots: dict[tuple[int, int], int] = {}
         self._signs: dict[tuple[int, int], str] = {}
         self._words: dict[tuple[int, int], str] = {}
@@ -69,7 +68,8 @@ class Canvas:
             return
         for number, (across, down) in enumerate(_steps(start, end)):
             cell = (across // _ACROSS, down // _DOWN)
-            if self._holds(*cell) and number % stroke.every == 0:
+            at = across if stroke is Stroke.LEVEL else number
+            if self._holds(*cell) and at % stroke.every == 0:
                 self._dots[cell] = self._dots.get(cell, 0) | _DOTS[across % 2][down % 4]
                 self._signs.setdefault(cell, stroke.value)
 
