@@ -30,18 +30,24 @@ def test_a_size_that_can_be_read_whole_is_not_parted(text: str, front: str, rear
     [
         (
             "205/60R15/225/6R15",
-            "size, rear: '225/6R15' cannot be read at character 6, 'R';"
-            " expected there: an aspect ratio of two digits",
+            (
+                "size, rear: '225/6R15' cannot be read at character 6, 'R';"
+                " expected there: an aspect ratio of two digits"
+            ),
         ),
         (
             "20/60R15/225/60R15",
-            "size, front: '20/60R15' cannot be read at character 3, '/';"
-            " expected there: a width of three digits in mm",
+            (
+                "size, front: '20/60R15' cannot be read at character 3, '/';"
+                " expected there: a width of three digits in mm"
+            ),
         ),
         (
             "205/6R15",
-            "size: '205/6R15' cannot be read at character 6, 'R';"
-            " expected there: an aspect ratio of two digits",
+            (
+                "size: '205/6R15' cannot be read at character 6, 'R';"
+                " expected there: an aspect ratio of two digits"
+            ),
         ),
     ],
 )
