@@ -6,6 +6,8 @@ from castlenut.domain.place import Spot
 from castlenut.domain.tires.advice import (
     Advice,
     AxleUneven,
+    CheckTube,
+    DepthOld,
     NotAsStated,
     OffItsRims,
     RoadTireOld,
@@ -34,6 +36,7 @@ from castlenut.domain.tires.reasons import (
     WornOut,
 )
 from castlenut.domain.tires.rotation.tread import Odd, SetAside
+from castlenut.words import figures
 
 _PLURAL = {"radial": "radials", "bias": "bias tires", "bias belted": "bias belted tires"}
 _UNITS = {Code.RIM_WIDTH: " in", Code.RIM_DIAMETER: " in", Code.OFFSET: " mm"}
@@ -135,6 +138,17 @@ def advised(advice: Advice) -> str:
             return (
                 f"Off its rim {tire} would stand on a rim of {rim:g} in; its size goes on"
                 f" {takes.least_in:g} to {takes.most_in:g} in ({takes.trust.value})."
+            )
+        case DepthOld(tire=tire, ago=ago, unit=unit, on=on):
+            far = figures.number(figures.rounded(ago, tenths=False))
+            return (
+                f"{tire} was measured {far} {unit.value} ago, on {figures.day(on)}: measure it"
+                " again."
+            )
+        case CheckTube(tire=tire):
+            return (
+                f"{tire} is a radial on a spoked rim: check that rim and tube are marked for it"
+                " (from memory)."
             )
 
 
@@ -247,7 +261,8 @@ def _differs(reason: Reason, differs: Differs) -> str:
 def _own_not_known(reason: Reason) -> str:
     name = _NAMES.get(reason.code, reason.code.value)
     whose = f"wheel {_named(reason)}" if reason.code in _OF_WHEEL else _named(reason)
-    return f"The {name} of {whose} at {reason.start.value} is not known."
+    at = "" if reason.tire == reason.start.value else f" at {reason.start.value}"
+    return f"The {name} of {whose}{at} is not known."
 
 
 def _axle_not_known(reason: Reason, axle: AxleNotKnown) -> str:

@@ -186,8 +186,8 @@ def _to_road(wheels: CarWheels, assembly: Assembly, to: Spot) -> Iterator[Found]
     depth = assembly.thinnest_mm
     if depth is None:
         yield Code.WORN, Answer.NOT_KNOWN, DepthNotKnown(tires=(assembly.id,))
-    elif depth <= wheels.limit_mm + SLACK_MM:
-        yield Code.WORN, Answer.NO, WornOut(depth_mm=depth, limit_mm=wheels.limit_mm)
+    elif depth <= (limit := wheels.limit_on(axle)) + SLACK_MM:
+        yield Code.WORN, Answer.NO, WornOut(depth_mm=depth, limit_mm=limit)
     if assembly.at is Spot.SP:
         yield from _from_spare(wheels, assembly)
     if wheels.has_duals:
