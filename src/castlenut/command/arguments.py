@@ -11,7 +11,7 @@ from castlenut.command import calendar_and_paper, output
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
-from castlenut.command.tires import counter, turning
+from castlenut.command.tires import at_the_car, counter, turning
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
 
@@ -26,6 +26,7 @@ COMMANDS: tuple[Command, ...] = (
     *taking_on.COMMANDS,
     *parts.COMMANDS,
     *exposures.COMMANDS,
+    *at_the_car.COMMANDS,
     *counter.COMMANDS,
     *turning.COMMANDS,
     *calendar_and_paper.COMMANDS,

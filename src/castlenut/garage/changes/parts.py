@@ -10,6 +10,7 @@ from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.place import Place, place
 from castlenut.domain.rules.rule import KindOfPart
+from castlenut.domain.tires.rooms import SPACER
 from castlenut.garage.changes.fitting import (
     Fitting,
     add_job,
@@ -20,6 +21,7 @@ from castlenut.garage.changes.fitting import (
     take_off,
 )
 from castlenut.garage.changes.placing import find_kind, read_places
+from castlenut.garage.changes.rooms import SPACER_TOLD
 from castlenut.garage.changes.tires import TireFields
 from castlenut.garage.drafting import NOT_KNOWN, DialThen, Drafting
 from castlenut.garage.drafts import Draft
@@ -68,6 +70,8 @@ def draft_fit(
     if fitting.on is not None:
         fitting = replace(fitting, job=_job(new, fitting, of, standing, by=by, note=note))
     fit_parts(new, of, standing, fields or {}, fitting, model=model, stored=stored)
+    if of.name == SPACER:
+        new.told.append(SPACER_TOLD)
     at_places = ", ".join(str(each) for each in standing if each is not None)
     when = f" on {fitting.on.isoformat()}" if fitting.on else ""
     return new.draft(f"{of.name}{f' at {at_places}' if at_places else ''} fitted{when}")
