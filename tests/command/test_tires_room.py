@@ -110,8 +110,10 @@ def test_room_of_a_set_that_is_no_longer_on_is_refused(yard: Shop) -> None:
 
     assert told.code == 2
     assert told.faults == [
-        "castlenut: place: another set stood at LF on 2026-11-01 than is on now;"
-        " measure the set that is on now"
+        (
+            "castlenut: place: another set stood at LF on 2026-11-01 than is on now;"
+            " measure the set that is on now"
+        )
     ]
     assert rooms(yard) == []
 
