@@ -154,7 +154,7 @@ class Fields:
         value = self._values.get(name)
         if not isinstance(value, dict):
             return self.part(name, ())
-        known = [Field(member, f"{name} of {member}", optional=True) for member in value]
+        known = [Field(member, "the name", optional=True) for member in value]
         return self.part(name, known)
 
     @property

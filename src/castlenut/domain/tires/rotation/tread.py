@@ -13,6 +13,7 @@ from typing import TypeAlias
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.place import CORNERS, Spot
+from castlenut.domain.tires.rotation.wearing import SLACK_MM
 from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import Drive
 
@@ -162,7 +163,7 @@ def learned(usual: _Vector, measured: Sequence[Pair]) -> WearRates:
     aside: list[SetAside] = []
     kept: list[Pair] = []
     for pair in measured:
-        if pair.drop_mm < _GREW_MM:
+        if pair.drop_mm < _GREW_MM - SLACK_MM:
             aside.append(SetAside(pair=pair, why=Odd.GREW))
         elif any(pair.run):
             kept.append(pair)
