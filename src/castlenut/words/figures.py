@@ -143,6 +143,12 @@ def decimals(value: float, places: int = 0) -> str:
     return f"{Decimal(repr(value)).quantize(step, rounding=ROUND_HALF_UP) + 0:,f}"
 
 
+def to_nearest(distance: float, step: int) -> str:
+    """Give a distance that is known no better than to such a step: `17,500`, `29,000`."""
+    steps = (Decimal(repr(distance)) / step).quantize(_WHOLE, rounding=ROUND_HALF_UP)
+    return f"{steps * step + 0:,f}"
+
+
 def length(length_mm: float) -> str:
     """Give a length to the millimeter and the tenth of an inch: `627 mm (24.7 in)`."""
     return f"{decimals(length_mm)} mm ({decimals(length_mm / MM_PER_IN, 1)} in)"

@@ -174,11 +174,7 @@ def _life(way: Way) -> str:
     if way.life_band is None:
         return f"{figures.decimals(way.compared.life or 0.0)}"
     first, last = way.life_band
-    return f"{_to_thousand(first)}-{_to_thousand(last)}"
-
-
-def _to_thousand(distance: float) -> str:
-    return f"{figures.decimals(distance / 1000)},000"
+    return f"{figures.to_nearest(first, 1000)}-{figures.to_nearest(last, 1000)}"
 
 
 def sentences(ways: Sequence[Way]) -> Iterator[str]:
