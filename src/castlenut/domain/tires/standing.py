@@ -41,7 +41,8 @@ OLD_READING_MI = 1000.0
 T = TypeVar("T")
 
 _DAYS_IN_YEAR = 365.25
-_NEW_SLACK_MM = 0.2
+NEW_SLACK_MM = 0.2
+"""By so little a gauge may show more than the new depth."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -361,7 +362,7 @@ def _depths_amiss(spot: Spot, seen: Seen, new: float | None) -> Iterator[Amiss]:
     if not seen.depths:
         return
     last = seen.depths[-1]
-    if new is not None and last.thinnest_mm > new + _NEW_SLACK_MM:
+    if new is not None and last.thinnest_mm > new + NEW_SLACK_MM:
         yield DeeperThanNew(spot=spot, tire=seen.tire.record, depth_mm=last.thinnest_mm, new_mm=new)
     if len(seen.depths) > 1:
         grew = last.thinnest_mm - seen.depths[-2].thinnest_mm

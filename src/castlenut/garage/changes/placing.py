@@ -7,6 +7,7 @@ from castlenut.domain.naming import choose
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, place
 from castlenut.domain.rules.rule import KindOfPart, RuleBook
 from castlenut.domain.standing import allowed_places, standing_places, stands_at
+from castlenut.domain.tires.standing import walk
 
 
 def find_kind(text: str, book: RuleBook) -> str:
@@ -53,6 +54,29 @@ def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Plac
     if faults:
         raise BadInput(*faults)
     return tuple(found)
+
+
+def wheel_place(text: str, *, dual: bool, field: str = "place") -> Spot:
+    """Read the place of one wheel: a corner that the car has, or SP.
+
+    Raises:
+        BadInput: it is none; all places of wheels on this car are named.
+    """
+    spots = walk(dual=dual)
+    try:
+        found = place(text)
+    except BadInput:
+        # told below: which places there are on this car
+        found = None
+    if found is None or found.which is not None or found.spot not in spots:
+        raise BadInput(
+            Fault(
+                f"{text.strip()!r} is no place of a wheel on this car",
+                field,
+                f"use {', '.join(each.value for each in spots)}",
+            )
+        )
+    return found.spot
 
 
 def _no_place(word: str, kind: KindOfPart) -> Fault:
