@@ -1,10 +1,13 @@
 """A car: its head as on a job card, and its pages."""
 
 from collections.abc import Iterable, Iterator
-from typing import ClassVar
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
 
+from textual import work
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -12,8 +15,10 @@ from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
+from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.answers import open_rows
 from castlenut.garage.garage import CarRecord, Garage
+from castlenut.garage.tires import tires_of
 from castlenut.screens import component_rows
 from castlenut.screens.car_words import (
     dial_as_drums,
@@ -37,22 +42,36 @@ from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.screens.widgets.one_line import OneLine
 from castlenut.screens.widgets.page_names import PageNames
 from castlenut.words import cautions, working
+from castlenut.words.in_short import rotation_row
 
-DUE, FITTED = range(2)
+if TYPE_CHECKING:
+    from castlenut.screens.tires.pane import TiresPane
+
+DUE, FITTED, TIRES = range(3)
+_ON_TIRES = frozenset({"rotate", "plan", "tread_here", "compare", "reasons", "treads"})
+_NOT_ON_TIRES = frozenset({"work", "all", "mark"})
 _NOTHING_OPEN = "Nothing is open on this car. a shows what is ahead"
 
 
 class CarPage(ItemPage):
-    """One car: 1 what is due, 2 what is fitted."""
+    """One car: 1 what is due, 2 what is fitted, 3 its tires."""
 
     TITLE_WORDS: ClassVar[str] = "car"
     ANSWERS: ClassVar[str] = (
         "What is due on this car, and why (w)? What is fitted, since when, with which figures?"
+        " Which tire stands where, may they be rotated, and what stands against it (w)?"
     )
     CSS_PATH = "styles/car.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "rotate", "record it"),
+        Binding("l", "plan", "plan"),
+        Binding("t", "tread_here", "tread"),
+        Binding("c", "compare", "compare fitment"),
+        Binding("w", "reasons", "reasons"),
+        Binding("a", "treads", "treads over distance", show=False),
         Binding("w,enter", "work", "working"),
         Binding("d", "record('done')", "done"),
         Binding("m", "record('measured')", "measured"),
@@ -63,13 +82,23 @@ class CarPage(ItemPage):
         Binding("a", "all", "ahead and removed, too", show=False),
         Binding("1", "page(0)", "what is due", show=False),
         Binding("2", "page(1)", "what is fitted", show=False),
+        Binding("3", "page(2)", "tires", show=False),
         Binding("escape", "back", "back", show=False),
     ]
+
+    @dataclass
+    class TiresReckoned(Message):
+        """What stands on the car and what may move was found out."""
+
+        tires: TiresToday
 
     def __init__(self, garage: Garage, slug: str) -> None:
         super().__init__(garage)
         self.slug = slug
         self.number = DUE
+        self.tires: TiresToday | None = None
+        """Its tires, once they are reckoned."""
+        self._pane: TiresPane | None = None
         with GARAGE_TURN:
             self.record: CarRecord = garage.car(slug)
             self.car: CarToday = garage.today(slug)
@@ -84,6 +113,7 @@ class CarPage(ItemPage):
             yield ItemTable(*COLUMNS, empty=_NOTHING_OPEN, id="due")
             yield ItemTable(*component_rows.COLUMNS, empty=component_rows.EMPTY, id="fitted")
             yield Static("", id="aside", markup=False)
+        yield OneLine(id="rotation")
         yield Static("", id="remark", markup=False)
         yield Static("", id="caution", markup=False)
 
@@ -97,9 +127,9 @@ class CarPage(ItemPage):
         """Give the list of parts."""
         return self.query_one("#fitted", ItemTable)
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         self._show()
-        self.action_page(DUE)
+        await self.action_page(DUE)
 
     def on_resize(self) -> None:
         # what stands at the right is laid out for its width, which is known after the layout
@@ -124,7 +154,7 @@ class CarPage(ItemPage):
         self.query_one("#dial", Static).update(f"{drums}   {distance_today(self.car)}")
         open_items, parts = open_rows(self.car), component_rows.fitted(self.car)
         names = self.query_one("#pages", PageNames)
-        names.names = (f"due {len(open_items)}", f"fitted {len(parts)}")
+        names.names = (f"due {len(open_items)}", f"fitted {len(parts)}", "tires")
         look_at = len(self.record.look_at)
         day = f"{self.day:%a} {self.day}"
         names.right = f"look at: {look_at}  {day}" if look_at else day
@@ -140,11 +170,28 @@ class CarPage(ItemPage):
             shown += component_rows.apart(self.car, on_shelf=False)
         lines = [component_rows.component_row(each, dial, self.day) for each in shown]
         shelf = component_rows.apart(self.car, on_shelf=True)
+        self.reckon_tires()
         if shelf:
             lines.append(Line(key="shelf", cells=("on the shelf",), is_heading=True))
             lines += [component_rows.component_row(each, dial, self.day) for each in shelf]
         self.fitted.show(lines)
         self._tell_row()
+
+    @work(thread=True, exclusive=True, group="tires")
+    def reckon_tires(self) -> None:
+        """Find out, off the keys, what stands on the car and what may move."""
+        with GARAGE_TURN:
+            tires = tires_of(self.garage, self.slug)
+        self.post_message(self.TiresReckoned(tires))
+
+    def on_car_page_tires_reckoned(self, message: TiresReckoned) -> None:
+        """Say in one row how the car may be rotated, and show its tires where they are open."""
+        self.tires = message.tires
+        line = self.query_one("#rotation", OneLine)
+        line.text = rotation_row(message.tires)
+        line.set_class(bool(line.text), "-told")
+        if self._pane is not None:
+            self._pane.show(message.tires)
 
     def _due_lines(self, own: int) -> Iterator[Line]:
         for row in self._rows:
@@ -188,23 +235,45 @@ class CarPage(ItemPage):
         return tuple(item for row in marked for item in row.items) or super().items_at_hand()
 
     def part_at_hand(self) -> Component | None:
-        if self.number == DUE:
+        if self.number != FITTED:
             return None
         key = self.fitted.cursor_key
         return next((part for part in self.car.car.components if part.record == key), None)
 
     # -- keys ----------------------------------------------------------------------------------
 
-    def action_page(self, number: int) -> None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave out what the page that is open has nothing to do with."""
+        if action in (_NOT_ON_TIRES if self.number == TIRES else _ON_TIRES):
+            return False
+        return super().check_action(action, parameters)
+
+    async def action_page(self, number: int) -> None:
         """Open a page by its number, counted from 0."""
         self.number = number
         self.query_one("#pages", PageNames).number = number
         self.set_class(number == FITTED, "-fitted")
-        (self.fitted if number == FITTED else self.due).focus()
+        self.set_class(number == TIRES, "-tires")
+        if number == TIRES:
+            (await self.tires_pane()).table.focus()
+        else:
+            (self.fitted if number == FITTED else self.due).focus()
         self._tell_row()
+        self.refresh_bindings()
 
-    def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
-        self.action_page(message.number)
+    async def tires_pane(self) -> "TiresPane":
+        """Give the page of tires, made when it is first opened."""
+        from castlenut.screens.tires.pane import TiresPane
+
+        if self._pane is None:
+            self._pane = TiresPane(depth_unit=self.garage.settings.depth_unit)
+            await self.query_one("#panes").mount(self._pane)
+            if self.tires is not None:
+                self._pane.show(self.tires)
+        return self._pane
+
+    async def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
+        await self.action_page(message.number)
 
     async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         message.table.focus()
@@ -228,4 +297,6 @@ class CarPage(ItemPage):
 
     @property
     def found_in(self) -> ItemTable:
+        if self.number == TIRES:
+            return self.query_one("#patterns", ItemTable)
         return self.fitted if self.number == FITTED else self.due

@@ -1,15 +1,14 @@
 """Whether a car may rotate, in few words: a cell of a list, a row under it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
-from castlenut.domain.tires.legality import PatternVerdict
 from castlenut.domain.tires.reasons import Answer, Code, OwnNotKnown, Reason, SpareStays
-from castlenut.domain.tires.rotation.moves import Pattern
+from castlenut.domain.tires.today import TiresToday
 from castlenut.words.reasons import none_possible, sentence
 
 WARNED = "yes, with a warning"
 _AGAINST = {
-    Code.TEMPORARY: "the spare is temporary",
+    Code.TEMPORARY: "temporary spare",
     Code.SIZE: "sizes differ",
     Code.CONSTRUCTION: "constructions differ",
     Code.RIM_WIDTH: "rim widths differ",
@@ -20,7 +19,7 @@ _AGAINST = {
     Code.LOAD: "carries too little",
     Code.SPEED: "too slow a tire",
     Code.WORN: "worn to the limit",
-    Code.AGE: "the spare is too old",
+    Code.AGE: "spare too old",
     Code.TREAD_DIFFERENCE: "treads too far apart",
     Code.SPARE: "the spare stays",
     Code.PAIR: "duals do not pair",
@@ -38,11 +37,11 @@ _NAMES = {
 }
 
 
-def may_it_go(verdict: PatternVerdict, *, is_warned: bool = False) -> str:
-    """Say whether a pattern may be done: `yes`, `no: sizes differ`, `not known: offset`."""
-    if verdict.answer is Answer.YES:
+def may_it_go(answer: Answer, reasons: Iterable[Reason], *, is_warned: bool = False) -> str:
+    """Say whether moves may be done: `yes`, `no: sizes differ`, `not known: offset`."""
+    if answer is Answer.YES:
         return WARNED if is_warned else "yes"
-    return f"{verdict.answer.value}: {against(verdict.reasons)}"
+    return f"{answer.value}: {against(reasons)}"
 
 
 def against(reasons: Iterable[Reason]) -> str:
@@ -61,16 +60,22 @@ def against(reasons: Iterable[Reason]) -> str:
     return ", ".join(told)
 
 
-def rotation_row(patterns: Sequence[PatternVerdict], *, usual: Pattern) -> str:
-    """Say in one row how a car may be rotated: the usual pattern, else those left and why."""
-    left = [each for each in patterns if each.answer is Answer.YES]
-    habit = next(each for each in patterns if each.pattern is usual)
-    if habit in left:
-        return f"rotation: {usual.value}"
-    if not left:
-        return none_possible(habit.reasons)
-    names = ", ".join(each.pattern.value for each in left)
-    return f"rotation: {names} ({against(habit.reasons)})"
+def rotation_row(tires: TiresToday) -> str:
+    """Say in one row how a car may be rotated: the usual pattern, else those left and why.
+
+    Empty where no tire is on the car.
+    """
+    if tires.none_possible:
+        return none_possible(tires.none_possible)
+    left = [each.pattern.value for each in tires.left] or [
+        exchange.value for exchange, each in tires.exchanges.items() if each.answer is Answer.YES
+    ]
+    habit = tires.verdict_on(tires.usual)
+    if not left or habit is None:
+        return ""
+    if tires.exchanges or habit.answer is Answer.YES:
+        return f"rotation: {', '.join(left) if tires.exchanges else habit.pattern.value}"
+    return f"rotation: {', '.join(left)} ({against(habit.reasons)})"
 
 
 def _in_few_words(reason: Reason) -> str:
