@@ -77,11 +77,11 @@ def test_every_size_that_cannot_be_read_is_told(shop: Shop) -> None:
     assert told.faults == [
         (
             "castlenut: size: '205/6R15' cannot be read at character 6, 'R'; expected there: an"
-            " aspect ratio of two digits"
+            " aspect ratio, 20 to 100"
         ),
         (
-            "castlenut: size: 'abc' cannot be read at character 1, 'a'; expected there: a width of"
-            " three digits in mm"
+            "castlenut: size: 'abc' cannot be read at character 1, 'a'; expected there: P, LT or T,"
+            " a width in mm or in inches, or a letter from A to N as in G78-15"
         ),
         "castlenut: --rim: 'wide' is no figure here; give 2 to 30 in",
     ]
@@ -181,7 +181,7 @@ def test_more_ways_than_fit_go_into_a_second_table_beside_the_first_way(shop: Sh
             ("205/6R15", "205/60R15"),
             (
                 "size: '205/6R15' cannot be read at character 6, 'R'; expected there: an aspect"
-                " ratio of two digits"
+                " ratio, 20 to 100"
             ),
         ),
     ],

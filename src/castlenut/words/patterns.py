@@ -1,7 +1,8 @@
 """Verdicts on patterns and moves: for other programs, and in lines."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from castlenut.domain.tires.exchanges import Exchange, MovesVerdict
 from castlenut.domain.tires.legality import PatternVerdict, Verdict
 from castlenut.domain.tires.reasons import Answer as May
 from castlenut.domain.tires.reasons import Code, Reason
@@ -82,6 +83,26 @@ def reason_lines(verdict: PatternVerdict) -> Iterator[str]:
             yield lift
     if verdict.off_rim:
         yield reasons.off_rim(verdict.off_rim)
+
+
+def exchange_lines(exchanges: Mapping[Exchange, MovesVerdict]) -> Iterator[str]:
+    """Give each way in which dual wheels change places, with every reason against it."""
+    for exchange, verdict in exchanges.items():
+        yield f"  {exchange.value:<{_WIDEST}}{_MAY[verdict.answer]}"
+        for sentence in dict.fromkeys(reasons.sentence(each) for each in verdict.reasons):
+            yield f"    {sentence}"
+        for lift in dict.fromkeys(reasons.lift(each) for each in verdict.reasons):
+            yield f"    lifted by: {lift}"
+
+
+def exchange_answer(exchange: Exchange, verdict: MovesVerdict) -> dict[str, Answer]:
+    """Give the verdict on a way in which dual wheels change places."""
+    return {
+        "exchange": exchange.value,
+        "answer": verdict.answer.value,
+        "moves": {start.value: to.value for start, to in verdict.moves.items()},
+        "reasons": [_reason(each) for each in verdict.reasons],
+    }
 
 
 def one_a_code(found: Iterable[Reason]) -> tuple[str, ...]:

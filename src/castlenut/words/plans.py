@@ -68,19 +68,21 @@ def _why(
     tires: TiresToday,
     depth_unit: str,
 ) -> Iterator[str]:
-    """Say which tires go where tread goes faster, and which where it goes slower."""
+    """Say how fast tread goes at each place, and which deeper tires go where it goes faster."""
     depths = depths_after(tires, outlook, until=coming.since)
     to_faster: list[str] = []
     for start, to in moves_of(before, coming.places).items():
-        here, there = outlook.rates.get(start, 0.0), outlook.rates.get(to, 0.0)
-        if there > here:
-            deep = depth.with_unit(depths[coming.places[to]], depth_unit)
+        goes_faster = outlook.rates.get(to, 0.0) > outlook.rates.get(start, 0.0)
+        if goes_faster and depths[before[start]] > depths[before[to]]:
+            deep = depth.with_unit(depths[before[start]], depth_unit)
             to_faster.append(f"{start.value} ({deep}) to {to.value}")
     rates = rate_words(outlook.rates, tires)
-    if to_faster:
-        yield f"why: tread goes {rates}; {', '.join(to_faster)} gives the deeper to the faster"
-    else:
-        yield f"why: tread goes {rates}; it shares the wear over the places"
+    share = (
+        f"the deeper tire goes where it wears faster, {', '.join(to_faster)}"
+        if to_faster
+        else "the tires share the places that wear fast"
+    )
+    yield f"why: tread goes {rates}; {share}"
 
 
 def rate_words(rates: Mapping[Spot, float], tires: TiresToday) -> str:
@@ -167,6 +169,19 @@ def _usual_whole(found: Prospect, tires: TiresToday) -> str:
     return (
         f"; {tires.usual.value} each time {figures.decimals(found.life_usual)} {tires.unit.value}"
     )
+
+
+def next_answer(outlook: Outlook) -> dict[str, Answer] | None:
+    """Give the next move: after which distance, which pattern, and from where to where."""
+    found, coming = outlook.prospect, outlook.next_move
+    if coming is None:
+        return None
+    moves = moves_of(_before(found, coming), coming.places)
+    return {
+        "after": coming.since,
+        "pattern": None if coming.pattern is None else coming.pattern.value,
+        "moves": {start.value: to.value for start, to in moves.items()},
+    }
 
 
 def plan_answer(found: Prospect) -> dict[str, Answer]:

@@ -32,21 +32,21 @@ def test_a_size_that_can_be_read_whole_is_not_parted(text: str, front: str, rear
             "205/60R15/225/6R15",
             (
                 "size, rear: '225/6R15' cannot be read at character 6, 'R';"
-                " expected there: an aspect ratio of two digits"
+                " expected there: an aspect ratio, 20 to 100"
             ),
         ),
         (
             "20/60R15/225/60R15",
             (
                 "size, front: '20/60R15' cannot be read at character 3, '/';"
-                " expected there: a width of three digits in mm"
+                " expected there: a width in mm, three digits from 105 to 495"
             ),
         ),
         (
             "205/6R15",
             (
                 "size: '205/6R15' cannot be read at character 6, 'R';"
-                " expected there: an aspect ratio of two digits"
+                " expected there: an aspect ratio, 20 to 100"
             ),
         ),
     ],

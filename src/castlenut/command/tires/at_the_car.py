@@ -5,7 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from castlenut.command import output
-from castlenut.command.command import TIRES, Command, gives_json, takes_note, takes_vehicle
+from castlenut.command.command import (
+    TIRES,
+    Command,
+    gives_json,
+    takes_by,
+    takes_note,
+    takes_vehicle,
+    takes_when,
+)
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser
@@ -49,7 +57,64 @@ def _room(call: Call) -> int:
     return output.FINE
 
 
+def _tires_arguments(parser: ArgumentParser) -> None:
+    takes_vehicle(parser)
+    parser.add_argument(
+        "--history", action="store_true", help="every tire's places and measurements too"
+    )
+    gives_json(parser)
+
+
+def _tires(call: Call) -> int:
+    from castlenut.command.tires.standing import answer_tires
+
+    return answer_tires(call)
+
+
+def _tread_arguments(parser: ArgumentParser) -> None:
+    takes_vehicle(parser)
+    parser.add_argument(
+        "words",
+        metavar="PLACE DEPTHS",
+        nargs="*",
+        help='as LF 7, RR 7/32, LR 5.6mm, RF "7 7 6" (outer middle inner); several pairs',
+    )
+    parser.add_argument(
+        "--from",
+        dest="source",
+        metavar="-",
+        help="read lines from standard input: PLACE DEPTHS, or DEPTHS alone in the order in which"
+        " one walks round the car: LF RF LR RR SP",
+    )
+    takes_when(parser)
+    takes_by(parser)
+    takes_note(parser)
+    gives_json(parser)
+
+
+def _tread(call: Call) -> int:
+    from castlenut.command.tires.tread import record_tread
+
+    return record_tread(call)
+
+
 COMMANDS = (
+    Command(
+        "tires",
+        group=TIRES,
+        words="what stands where: size, depth, age, distance run; sets off the car",
+        example="castlenut tires millrace",
+        add_arguments=_tires_arguments,
+        run=_tires,
+    ),
+    Command(
+        "tread",
+        group=TIRES,
+        words="record tread depths, as one walks round the car",
+        example='castlenut tread millrace LF 7 RF 7 LR "6 6 5" RR 6',
+        add_arguments=_tread_arguments,
+        run=_tread,
+    ),
     Command(
         "room",
         group=TIRES,

@@ -26,11 +26,30 @@ def answer_rotation(call: Call) -> int:
     Raises:
         BadInput: neither a car nor sizes are given, or one of them cannot be read.
     """
-    if call.maybe("front") is None:
+    front, vehicle = call.maybe("front"), call.maybe("vehicle")
+    if vehicle is not None:
+        _refuse_both(call)
+        from castlenut.command.tires.rotation_of_car import answer_for_car
+
+        return answer_for_car(call)
+    if front is None:
         raise BadInput(
             Fault("neither a car nor a size is given", "rotation", "name a car, or give --front")
         )
     return _without_car(call)
+
+
+def _refuse_both(call: Call) -> None:
+    """Refuse sizes beside a car, whose own tires are judged."""
+    given = [name for name in ("front", "rear", "drive") if call.maybe(name) is not None]
+    given.extend(["directional"] if call.flag("directional") else [])
+    if given:
+        raise BadInput(
+            *(
+                Fault("is for a car that is not recorded", f"--{name}", "leave it or the car out")
+                for name in given
+            )
+        )
 
 
 def _without_car(call: Call) -> int:

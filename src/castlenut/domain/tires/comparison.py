@@ -9,6 +9,7 @@ from castlenut.domain.tires.assembly import LEAST_TREAD_MM
 from castlenut.domain.tires.cost import AxleRates
 from castlenut.domain.tires.fitment import Compared, Fitment, bought_of, compared
 from castlenut.domain.tires.rotation.tread import WearRates
+from castlenut.domain.tires.size import Size
 from castlenut.domain.vehicle import Drive
 
 USUAL_NEW_MM = 8.0
@@ -34,6 +35,7 @@ def side_by_side(
     wear: WearRates,
     chance: Random,
     limit_mm: float = LEAST_TREAD_MM,
+    calibrated: Size | None = None,
 ) -> tuple[Way, ...]:
     """Hold ways to shoe a car against the one it has, or against the first where there is no car.
 
@@ -44,7 +46,13 @@ def side_by_side(
     found = []
     for name, fitment in ways:
         each = compared(
-            now, fitment, drive=drive, front_rates=front, rear_rates=rear, limit_mm=limit_mm
+            now,
+            fitment,
+            drive=drive,
+            front_rates=front,
+            rear_rates=rear,
+            limit_mm=limit_mm,
+            calibrated=calibrated,
         )
         lives = [
             bought.life

@@ -20,13 +20,17 @@ from castlenut.domain.vehicle import Drive
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AxleFitment:
-    """What an axle would carry. None is not known; a price is of one tire."""
+    """What an axle would carry. None is not known; a price is of one tire.
+
+    `spacer_mm` is of spacers that would come under the wheels beside those there now.
+    """
 
     size: Size
     rim_width_in: float | None = None
     offset_mm: float | None = None
     new_depth_mm: float | None = None
     price: Decimal | None = None
+    spacer_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,11 +94,13 @@ def compared(
     front_rates: AxleRates,
     rear_rates: AxleRates,
     limit_mm: float = LEAST_TREAD_MM,
+    calibrated: Size | None = None,
 ) -> Compared:
     """Hold a fitment against the present one; the present one against itself gives its own row.
 
     Rates are of the corners and taken to be the same with any fitment. The dial is taken to be
-    driven by the driven axle, by the rear where all are.
+    driven by the driven axle, by the rear where all are, and to be made for the present size unless
+    the one it was calibrated for is given.
     """
     wheels, assumed = shod(other, drive)
     patterns = pattern_verdicts(wheels)
@@ -102,7 +108,8 @@ def compared(
         other, patterns, front_rates=front_rates, rear_rates=rear_rates, limit_mm=limit_mm
     )
     driving = _front if drive is Drive.FRONT else _rear
-    before, after = diameter_mm(driving(now).size), diameter_mm(driving(other).size)
+    before = diameter_mm(calibrated or driving(now).size)
+    after = diameter_mm(driving(other).size)
     return Compared(
         fitment=other,
         front=_axle(now.front, other.front),
@@ -180,7 +187,7 @@ def _stance(axle: AxleFitment, offset_mm: float | None) -> Stance | None:
     offset_mm = axle.offset_mm if axle.offset_mm is not None else offset_mm
     if width is None or offset_mm is None or axle.rim_width_in is None:
         return None
-    return Stance(section_width_mm=width, offset_mm=offset_mm)
+    return Stance(section_width_mm=width, offset_mm=offset_mm, spacer_mm=axle.spacer_mm)
 
 
 def bought_of(

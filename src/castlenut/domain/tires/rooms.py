@@ -27,15 +27,14 @@ class RoomHere:
     """Room measured at a place.
 
     `is_of_this_set`: what stands there now is of the size and on a wheel of the figures that stood
-    there then. `aligned_since`: the day of an alignment after it was measured. `spacer_mm` is how
-    much thicker the spacers are now than they were then.
+    there then. `aligned_since`: the day of an alignment after it was measured. `gaps` are less or
+    more than what was measured where spacers came or went since.
     """
 
     room: Room
     gaps: Gaps
     is_of_this_set: bool
     aligned_since: date | None
-    spacer_mm: float
 
     @property
     def is_to_measure_again(self) -> bool:
@@ -60,18 +59,18 @@ def rooms_here(car: Car, *, alignment_rules: Collection[RuleId]) -> tuple[RoomHe
     for room in latest.values():
         after = [day for day in aligned if day > room.on]
         then = set_at(car, room.spot, on=room.on)
+        # a spacer moves the tire outward
+        spacer = spacer_at(car, room.spot, on=None) - spacer_at(car, room.spot, on=room.on)
         found.append(
             RoomHere(
                 room=room,
                 gaps=Gaps(
-                    inner_mm=float(room.inner_mm),
-                    outer_mm=None if room.outer_mm is None else float(room.outer_mm),
+                    inner_mm=float(room.inner_mm) + spacer,
+                    outer_mm=None if room.outer_mm is None else float(room.outer_mm) - spacer,
                     when=When(room.when),
                 ),
                 is_of_this_set=then is not None and then == set_at(car, room.spot, on=None),
                 aligned_since=min(after, default=None),
-                spacer_mm=spacer_at(car, room.spot, on=None)
-                - spacer_at(car, room.spot, on=room.on),
             )
         )
     return tuple(found)
@@ -153,15 +152,10 @@ def left_on(axle: Axle, rooms: Sequence[RoomHere], change: EdgeChange) -> tuple[
     Room of another set than is on now tells nothing and is left out.
     """
     return tuple(
-        LeftHere(here=each, left=room_left(each.gaps, with_spacer(change, each.spacer_mm)))
+        LeftHere(here=each, left=room_left(each.gaps, change))
         for each in rooms
         if each.is_of_this_set and each.room.spot is not Spot.SP and axle_of(each.room.spot) is axle
     )
-
-
-def with_spacer(change: EdgeChange, spacer_mm: float) -> EdgeChange:
-    """Give how the edges move when a spacer comes under the wheel as well."""
-    return EdgeChange(inner_mm=change.inner_mm - spacer_mm, outer_mm=change.outer_mm + spacer_mm)
 
 
 def tightest(found: Sequence[LeftHere]) -> tuple[float, float | None] | None:
