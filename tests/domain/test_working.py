@@ -51,6 +51,7 @@ from tests.builders import (
     the_item,
     today,
 )
+from tests.domain.tires.recorded import car_with, shod
 
 STEADY = (reading("2026-01-01", 50000), reading("2026-04-11", 51000))  # 10 mi a day
 
@@ -192,7 +193,9 @@ def test_every_kind_of_step_comes_about() -> None:
     )
 
     found = today(this, book(), "2026-04-11")
-    made = {type(step) for item in found.items for step in item.working}
+    blocked = today(car_with(*shod(wheels={"LF": {"offset": None}})), book(), "2026-04-11")
+    items = (*found.items, the_item(blocked, "tire-rotate"))  # NoRotation
+    made = {type(step) for item in items for step in item.working}
 
     assert made == set(get_args(working.Step))
 

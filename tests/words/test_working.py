@@ -1,5 +1,6 @@
 """The working in words: a line a step, each read out as it will be told to a customer."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -8,8 +9,9 @@ from typing import get_args
 import pytest
 
 from castlenut.domain.ids import RecordId
-from castlenut.domain.place import place
+from castlenut.domain.place import Spot, place
 from castlenut.domain.rules.rule import RuleBook
+from castlenut.domain.tires.reasons import Answer, Code, NothingThere, Reason
 from castlenut.domain.units import Shown
 from castlenut.domain.use.estimate import BandFrom, LastReading, UseBasis
 from castlenut.domain.working import (
@@ -27,6 +29,7 @@ from castlenut.domain.working import (
     From,
     Judged,
     KeptToSchedule,
+    NoRotation,
     NotKnown,
     NotShortened,
     Pointed,
@@ -54,6 +57,19 @@ DUE = today(
     "2026-11-25",
 )
 U_BOLTS = the_item(DUE, "u-bolts")
+ITEM = replace(
+    U_BOLTS,
+    against=(
+        Reason(
+            code=Code.PLACE,
+            answer=Answer.NO,
+            tire=None,
+            start=Spot.SP,
+            to=Spot.RR,
+            detail=NothingThere(at=Spot.SP),
+        ),
+    ),
+)
 
 BASIS = UseBasis(
     last=LastReading(record=RECORD, on=date(2026, 11, 24), shown=Shown(Decimal(61600))),
@@ -339,6 +355,7 @@ CASES: list[tuple[Step, list[str]]] = [
         ),
         ["result: 0 days left: due, before it rolls"],
     ),
+    (NoRotation(), ["rotation: none possible, because There is no spare."]),
     (
         Sourced(source="a published handbook (9.04)", basis="R", note="elsewhere 500 mi (9.40)"),
         [
@@ -360,7 +377,7 @@ CASES: list[tuple[Step, list[str]]] = [
 
 @pytest.mark.parametrize(("step", "lines"), CASES)
 def test_each_step_has_its_sentence(step: Step, lines: list[str]) -> None:
-    rows = working.rows(step, U_BOLTS, MILES)
+    rows = working.rows(step, ITEM, MILES)
 
     assert [working.sentence(row) for row in rows] == lines
 

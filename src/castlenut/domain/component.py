@@ -39,6 +39,8 @@ class Component:
     of the period stamped as its make. `stood` tells where a tire or wheel stood, by day; the latest
     of one day counts. `stamped` holds limits stamped on the part by measure, with
     their units, and its figure when new under `new`. `every` is its maker's interval, as typed.
+    Of a tire or wheel, `on` and `at` tell since when it is on the car this time and `first_on` when
+    it came onto it at all; `made_in` holds the years that a tire's number may mean, where several.
     """
 
     record: RecordId
@@ -58,6 +60,8 @@ class Component:
     every: str | None = None
     job: RecordId | None = None
     stood: tuple[Stood, ...] = ()
+    first_on: date | None = None
+    made_in: tuple[int, ...] = ()
 
     def place_on(self, day: date) -> Place | None:
         """Give where it stood on a day: a tire or wheel by its placements, else its one place."""

@@ -9,7 +9,7 @@ from castlenut.domain.errors import BadInput
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.measures import MM, THIRTY_SECOND
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot
-from castlenut.domain.tires.tin import first_day, made
+from castlenut.domain.tires.tin import Week, first_day, made
 from castlenut.domain.wheels import Placement, Room, Tire, Wheel, turned
 from castlenut.store.typed_fields import CannotBe, Fields
 
@@ -158,7 +158,7 @@ def _tire(fields: Fields, placed: Sequence[Placement]) -> Component:
         kind="tire",
         origin=Origin.TIRE,
         attributes=attributes,
-        made_on=_made(tin, placed),
+        weeks=_weeks(tin, placed),
     )
 
 
@@ -169,19 +169,19 @@ def _wheel(fields: Fields, placed: Sequence[Placement]) -> Component:
         if value is not None:
             attributes[name] = str(value)
     return _component(
-        fields, placed, kind="wheel", origin=Origin.WHEEL, attributes=attributes, made_on=None
+        fields, placed, kind="wheel", origin=Origin.WHEEL, attributes=attributes, weeks=()
     )
 
 
-def _made(tin: str | None, placed: Sequence[Placement]) -> date | None:
-    """Give the first day of the week of make where the number leaves only one week open."""
+def _weeks(tin: str | None, placed: Sequence[Placement]) -> tuple[Week, ...]:
+    """Give the weeks that a tire's number may mean; none where it cannot be read."""
     if tin is None:
-        return None
+        return ()
     try:
-        weeks = made(tin, looked_at=placed[0].on if placed else None).weeks
+        return made(tin, looked_at=placed[0].on if placed else None).weeks
     except BadInput:
-        return None
-    return first_day(weeks[0]) if len(weeks) == 1 else None
+        # what is wrong with it is told where it is entered and where it stands
+        return ()
 
 
 def _component(
@@ -191,11 +191,12 @@ def _component(
     kind: str,
     origin: Origin,
     attributes: dict[str, str],
-    made_on: date | None,
+    weeks: Sequence[Week],
 ) -> Component:
     came_on = _came_on(placed)
     since = None if came_on is None or _was_found(came_on, placed) else came_on
     latest = placed[-1] if placed else None
+    first = placed[0] if placed and not _was_found(placed[0], placed) else None
     return Component(
         record=fields.id,
         kind=kind,
@@ -203,7 +204,8 @@ def _component(
         origin=origin,
         attributes=attributes,
         part=fields.text("part"),
-        made=made_on,
+        # of several weeks the last: what is too old by it is too old by all of them
+        made=first_day(weeks[-1]) if weeks else None,
         on=since.on if since else None,
         at=since.at if since else None,
         is_on_shelf=came_on is None,
@@ -212,6 +214,8 @@ def _component(
         stood=tuple(
             Stood(place=_place(each), since=each.on or date.min, at=each.at) for each in placed
         ),
+        first_on=first.on if first else None,
+        made_in=tuple(week.year for week in weeks) if len(weeks) > 1 else (),
     )
 
 

@@ -13,6 +13,7 @@ from castlenut.domain.working import State
 from castlenut.words import figures, states
 from castlenut.words.answers import component_state
 from castlenut.words.escape import one_line
+from castlenut.words.in_short import against
 from castlenut.words.steps import left
 
 GAP = "  "
@@ -77,6 +78,7 @@ def row_line(row: Row, today: CarToday, *, has_car: bool) -> str:
         titled(item.rule.title, _places(row)),
         due_point(item, vehicle.dial),
         how_it_stands(item, vehicle.dial, today=today.today),
+        f"rotation: none possible, because {against(item.against)}" if item.against else "",
         f"[{_together(row, names, today)}]",
     )
     return GAP.join(part for part in parts if part)

@@ -11,7 +11,7 @@ from castlenut.domain.ids import RecordId
 from castlenut.domain.measures import MM, THIRTY_SECOND, in_unit
 from castlenut.domain.place import Place, Spot, lies_in
 from castlenut.domain.tires.rotation.tread import USUAL_RESOLUTION_MM, Look
-from castlenut.domain.tires.stints import Stint
+from castlenut.domain.tires.stints import Stint, came_new
 from castlenut.domain.units import Distance
 from castlenut.domain.wheels import Tire
 
@@ -131,7 +131,7 @@ def as_new(tire: Tire, course: Sequence[Stint]) -> Depths | None:
     """Give the depth of a tire at its fitting; None for one that was found on the car."""
     new = new_depth_mm(tire)
     first = course[0] if course else None
-    if new is None or tire.new_depth is None or first is None or not _came_new(first):
+    if new is None or tire.new_depth is None or first is None or not came_new(first):
         return None
     value, unit = tire.new_depth
     step = in_unit(Decimal(1), unit, MM) if unit == THIRTY_SECOND else None
@@ -153,11 +153,6 @@ def _measured(one: Seen) -> Iterator[_Measured]:
     for each in (*((new,) if new is not None else ()), *one.depths):
         if each.distance is not None:
             yield _Measured(each.distance, one.tire.record, each.mm, each.resolution_mm)
-
-
-def _came_new(first: Stint) -> bool:
-    """Tell whether a tire came onto the car when it was fitted: not one that was found on it."""
-    return first.placement.job is not None or first.placement.at is not None
 
 
 def _look(at: float, seen: Sequence[Seen], measured: Sequence[_Measured]) -> Look:

@@ -84,3 +84,8 @@ def run(course: Sequence[Stint], *, since: float = 0.0, until: Distance | None) 
         far = max(0.0, upto - max(stint.since, since))
         found[stint.spot] = found.get(stint.spot, 0.0) + far
     return Run(by_spot=found, is_whole=is_whole)
+
+
+def came_new(first: Stint) -> bool:
+    """Tell whether a tire's first stint began by fitting it: not one that was found on the car."""
+    return first.placement.job is not None or first.placement.at is not None
