@@ -123,7 +123,7 @@ def test_a_spacer_asks_for_the_studs_and_makes_the_lug_nuts_due_after_50(shod: S
     told = shod("fit", "fallow", "spacer", "rear", "thickness=8", "--at", "61610")
 
     assert told.code == 0
-    assert any("do the nuts still engage as far as" in line for line in told.faults)
+    assert any("check that the nuts still engage as far as" in line for line in told.faults)
     due = {
         item["position"]: item["due_at"]
         for item in shod.must("due", "fallow", "--json").json

@@ -4,12 +4,15 @@ from collections.abc import Callable, Iterator, Sequence
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.axle import Axle
-from castlenut.domain.tires.comparison import Way
+from castlenut.domain.tires.comparison import USUAL_NEW_MM, Way
 from castlenut.domain.tires.fitment import AxleCompared, AxleFitment, Compared
+from castlenut.domain.tires.on_a_car import OnACar
 from castlenut.domain.tires.reasons import Code
 from castlenut.domain.tires.rim import Trust
+from castlenut.domain.tires.room import LEAST_LEFT_MM
+from castlenut.domain.tires.rooms import LeftHere, tightest
 from castlenut.domain.units import MM_PER_IN, Unit
-from castlenut.words import figures, patterns, sizes
+from castlenut.words import figures, patterns, rooms, sizes
 from castlenut.words.answers import Answer
 
 SHOWN_SPEED = {Unit.MI: 60, Unit.KM: 100}
@@ -56,8 +59,8 @@ def rows(ways: Sequence[Way], *, unit: Unit) -> tuple[Row, ...]:
         ),
         *_by_axle("width on rim", ways, lambda _, to: _width(to.section_width_mm)),
         *_by_axle("rims it goes on", ways, lambda _, to: _rims(to)),
-        *_by_axle("room inside", ways, lambda _, to: _nearer(to, is_inner=True)),
-        *_by_axle("room outside", ways, lambda _, to: _nearer(to, is_inner=False)),
+        *_room_rows("room inside", ways, is_inner=True),
+        *_room_rows("room outside", ways, is_inner=False),
         _compared(
             "patterns left",
             ways,
@@ -107,6 +110,26 @@ def _by_axle(
     ]
 
 
+def _room_rows(label: str, ways: Sequence[Way], *, is_inner: bool) -> list[Row]:
+    """Give what is left of measured room, or where none was measured how it changes."""
+    front = tuple(_room(each.compared.front, each.front_left, is_inner) for each in ways)
+    rear = tuple(_room(each.compared.rear, each.rear_left, is_inner) for each in ways)
+    if front == rear:
+        return [Row(label=label, cells=front)]
+    return [Row(label=f"{label}, front", cells=front), Row(label=f"{label}, rear", cells=rear)]
+
+
+def _room(to: AxleCompared, left: Sequence[LeftHere], is_inner: bool) -> str:  # noqa: FBT001
+    least = tightest(left)
+    if least is None:
+        return _nearer(to, is_inner=is_inner)
+    room = least[0] if is_inner else least[1]
+    if room is None:
+        return _nearer(to, is_inner=is_inner)
+    tight = " !" if room < LEAST_LEFT_MM else ""
+    return f"{figures.decimals(room, 1)} mm left{tight}"
+
+
 def _compared(
     label: str,
     ways: Sequence[Way],
@@ -134,7 +157,8 @@ def _or_unknown(value: float | None, told: Callable[[float], str]) -> str:
 def _wheel(axle: AxleFitment) -> str:
     rim = None if axle.rim_width_in is None else f"{axle.rim_width_in:g} in"
     offset = None if axle.offset_mm is None else f"offset {axle.offset_mm:g}"
-    return ", ".join(part for part in (rim, offset) if part) or UNKNOWN
+    spacer = f"spacer {axle.spacer_mm:g}" if axle.spacer_mm else None
+    return ", ".join(part for part in (rim, offset, spacer) if part) or UNKNOWN
 
 
 def _length(length_mm: float | None) -> str:
@@ -187,7 +211,7 @@ def sentences(ways: Sequence[Way]) -> Iterator[str]:
         yield f"{lead}patterns left {patterns.count_left(way.compared.patterns)}"
         for sentence in against if not _all_roads_open(way.compared) else ():
             yield f"{lead}{sentence}"
-        yield from (f"{lead}{note}" for note in way_notes(way))
+        yield from (f"{lead}{note}" for note in (*way_notes(way), *rooms.tight(way)))
 
 
 def _all_roads_open(compared: Compared) -> bool:
@@ -206,6 +230,27 @@ def way_notes(way: Way) -> Iterator[str]:
         if to.rims is not None and to.rims.trust is not Trust.PUBLISHED and to.is_in_range:
             told.setdefault(f"{name}: rims {to.rims.trust.value}.")
     yield from told
+    if fitment.front.spacer_mm or fitment.rear.spacer_mm:
+        yield f"{rooms.SPACER_ON_STUDS[0].upper()}{rooms.SPACER_ON_STUDS[1:]}."
+
+
+def car_notes(found: OnACar) -> Iterator[str]:
+    """Say what of a comparison on a car is assumed, and where the present set stands otherwise."""
+    tires = found.tires
+    if not tires.wear.learned_from:
+        yield "Wear by place is the usual one of its drive (from memory): not measured on this car."
+    if found.is_new_depth_assumed:
+        yield (
+            "The new depth of the tires now on is not recorded:"
+            f" {USUAL_NEW_MM:g} mm is taken where none is given."
+        )
+    now = found.ways[0].compared.patterns_left
+    if now != len(tires.left):
+        left = figures.count(len(tires.left), "pattern")
+        yield (
+            f"The tires now on may do {left} as they are: castlenut rotation"
+            f" {tires.car.vehicle.slug} tells why."
+        )
 
 
 def assumed(codes: Sequence[Code]) -> str:
@@ -221,8 +266,8 @@ def way_answer(way: Way, *, unit: Unit) -> dict[str, Answer]:
     factor = compared.factor
     return {
         "name": way.name,
-        "front": _axle_answer(compared.fitment.front, compared.front),
-        "rear": _axle_answer(compared.fitment.rear, compared.rear),
+        "front": _axle_answer(compared.fitment.front, compared.front, way.front_left),
+        "rear": _axle_answer(compared.fitment.rear, compared.rear, way.rear_left),
         "directional": compared.fitment.is_directional,
         "factor": figures.to_places(factor, 6),
         "percent": figures.to_places(None if factor is None else 100 * (factor - 1), 4),
@@ -243,17 +288,20 @@ def way_answer(way: Way, *, unit: Unit) -> dict[str, Answer]:
         "money_per_100000": None
         if compared.money is None
         else figures.money(compared.money).replace(",", ""),
-        "notes": list(way_notes(way)),
+        "notes": [*way_notes(way), *rooms.tight(way)],
     }
 
 
-def _axle_answer(axle: AxleFitment, to: AxleCompared) -> dict[str, Answer]:
+def _axle_answer(
+    axle: AxleFitment, to: AxleCompared, left: Sequence[LeftHere]
+) -> dict[str, Answer]:
     across = to.diameter_mm
     return {
         "size": axle.size.designation,
         "rim_width_in": axle.rim_width_in,
         "offset_mm": axle.offset_mm,
-        "new_depth_mm": axle.new_depth_mm,
+        "new_depth_mm": figures.to_places(axle.new_depth_mm, 2),
+        "spacer_mm": axle.spacer_mm,
         "diameter_mm": figures.to_places(across, 2),
         "diameter_in": figures.to_places(None if across is None else across / MM_PER_IN, 2),
         "section_width_mm": figures.to_places(to.section_width_mm, 2),
@@ -265,4 +313,5 @@ def _axle_answer(axle: AxleFitment, to: AxleCompared) -> dict[str, Answer]:
             "inner_mm": figures.to_places(to.change.inner_mm, 2),
             "outer_mm": figures.to_places(to.change.outer_mm, 2),
         },
+        "left": [rooms.left_answer(each) for each in left],
     }

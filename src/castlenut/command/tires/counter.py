@@ -48,6 +48,9 @@ def _fitment_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--price", metavar="EACH[/EACH]", action="append", help="price of one tire, likewise"
     )
+    parser.add_argument(
+        "--spacer", metavar="MM[/MM]", action="append", help="spacers to come under, likewise"
+    )
     parser.add_argument("--drive", metavar="front|rear|all", help="of a car that is not recorded")
     parser.add_argument("--directional", action="store_true", help="tires that turn one way only")
     gives_json(parser)

@@ -15,17 +15,24 @@ from castlenut.command.tires.ways import (
     reads_as_size,
 )
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import replace
 from castlenut.domain.measures import THIRTY_SECOND
 from castlenut.domain.tires.comparison import USUAL_NEW_MM, Way, side_by_side
+from castlenut.domain.tires.on_a_car import like_now, present
 from castlenut.domain.tires.rotation.tread import learned, usual_rates
 from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import Drive
 from castlenut.words import fitment as words
+from castlenut.words import rooms
 from castlenut.words.cautions import DEFERRING_LINE
 from castlenut.words.table import table_lines
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
     from castlenut.command.call import Call
+    from castlenut.domain.tires.fitment import Fitment
+    from castlenut.words.answers import Answer
 
 USUAL_WEAR = (
     "Wear by place is the usual one of that drive (from memory), not measured: lives compare, they"
@@ -59,7 +66,50 @@ def _names_a_car(call: Call) -> bool:
 
 
 def _of_car(call: Call) -> int:
-    call.quiet_garage().find(call.texts("words")[0])
+    from castlenut.garage.fitments import compare_on_car
+    from castlenut.garage.tires import tires_of
+
+    garage = call.garage()
+    slug = garage.find(call.texts("words")[0])
+    texts = call.texts("words")[1:]
+    if call.maybe("drive") is not None:
+        raise BadInput(
+            Fault("is for a car that is not recorded", "--drive", "correct the vehicle's drive")
+        )
+    typed = Typed()
+    sizes = read_sizes(typed, texts)
+    options = read_options(call, typed, len(texts), depth_unit=garage.settings.depth_unit)
+    typed.check()
+    tires = tires_of(garage, slug)
+    now = present(tires)
+    ways: list[tuple[str, Fitment]] = []
+    for number, (pair, given) in enumerate(zip(sizes, options, strict=True)):
+        asked = fitment_of(pair, given, is_directional=call.flag("directional"))
+        front, rear = (
+            like_now(axle, here, is_depth_given=typed_axle.new_depth_mm is not None)
+            for axle, here, typed_axle in zip(
+                (asked.front, asked.rear), (now.front, now.rear), given, strict=True
+            )
+        )
+        ways.append((name_of(number), replace(asked, front=front, rear=rear)))
+    found = compare_on_car(garage, slug, ways)
+    notes = list(rooms.to_mind(found.rooms, found.ways[0].front_left))
+    notes.extend(words.car_notes(found))
+    widest = rooms.widest_words(found.widest, found.rooms)
+    _write(
+        call,
+        found.ways,
+        unit=tires.unit,
+        head={"vehicle": slug, "drive": None if tires.drive is None else tires.drive.value},
+        notes=notes,
+        tail={
+            "room": [rooms.room_answer(each) for each in found.rooms],
+            "widest": (
+                None if found.widest is None else [size.designation for size in found.widest]
+            ),
+        },
+        last=[widest],
+    )
     return output.FINE
 
 
@@ -87,12 +137,24 @@ def _without_car(call: Call) -> int:
         notes.append("The drive is not given: rear drive is taken (--drive front, all).")
     if all(axle.new_depth_mm is None for given in options for axle in given):
         notes.append(f"New depth is not given: {USUAL_NEW_MM:g} mm is taken (--new-depth).")
-    write(call, found, unit=Unit.MI, drive=taken, notes=notes)
+    _write(
+        call,
+        found,
+        unit=Unit.MI,
+        head={"vehicle": None, "drive": taken.value},
+        notes=notes,
+        tail={},
+        last=[],
+    )
     return output.FINE
 
 
 def read_drive(call: Call) -> Drive | None:
-    """Read the drive; None where it is not given."""
+    """Read the drive; None where it is not given.
+
+    Raises:
+        BadInput: it is none.
+    """
     text = call.maybe("drive")
     if text is None:
         return None
@@ -109,17 +171,27 @@ def name_of(number: int) -> str:
     return chr(ord("A") + number % 26)
 
 
-def write(call: Call, ways: tuple[Way, ...], *, unit: Unit, drive: Drive, notes: list[str]) -> None:
-    """Write a comparison."""
+def _write(
+    call: Call,
+    ways: Sequence[Way],
+    *,
+    unit: Unit,
+    head: Mapping[str, Answer],
+    notes: Sequence[str],
+    tail: Mapping[str, Answer],
+    last: Sequence[str],
+) -> None:
+    """Write a comparison: the table, the reasons, what to mind."""
+    assumed = _assumed(ways)
     if call.as_json:
         output.write_json(
             {
-                "vehicle": None,
+                **head,
                 "unit": unit.value,
-                "drive": drive.value,
                 "against": ways[0].name,
                 "ways": [words.way_answer(way, unit=unit) for way in ways],
-                "notes": [*notes, *_assumed(ways)],
+                **tail,
+                "notes": [*notes, *assumed],
             }
         )
         return
@@ -134,10 +206,10 @@ def write(call: Call, ways: tuple[Way, ...], *, unit: Unit, drive: Drive, notes:
         for row in words.rows(ways, unit=unit)
     ]
     output.write(*table_lines([way.name for way in ways], rows))
-    output.write("", *words.sentences(ways))
-    output.write("", *notes, *_assumed(ways), DEFERRING_LINE)
+    output.write(*last, "", *words.sentences(ways))
+    output.write("", *notes, *assumed, DEFERRING_LINE)
 
 
-def _assumed(ways: tuple[Way, ...]) -> list[str]:
+def _assumed(ways: Sequence[Way]) -> list[str]:
     codes = list(dict.fromkeys(code for way in ways for code in way.compared.assumed))
     return [words.assumed(codes)] if codes else []

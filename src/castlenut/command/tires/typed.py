@@ -11,6 +11,7 @@ T = TypeVar("T")
 
 LEAST_RIM_IN, MOST_RIM_IN = 2.0, 30.0
 MOST_OFFSET_MM = 300.0
+MOST_SPACER_MM = 100.0
 DEEPEST_MM = 40.0
 NOT_KNOWN = "-"
 
@@ -65,6 +66,11 @@ def rim_width(text: str) -> float:
 def offset(text: str) -> float:
     """Read the offset of a wheel in millimeters, inward of the center line above 0."""
     return figure(text, "--offset", least=-MOST_OFFSET_MM, most=MOST_OFFSET_MM, unit="mm")
+
+
+def spacer(text: str) -> float:
+    """Read how thick a spacer is, in millimeters."""
+    return figure(text, "--spacer", least=0, most=MOST_SPACER_MM, unit="mm")
 
 
 def new_depth(text: str, depth_unit: str) -> float:

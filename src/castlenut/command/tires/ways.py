@@ -6,7 +6,7 @@ import re
 from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
-from castlenut.command.tires.typed import NOT_KNOWN, Typed, new_depth, offset, rim_width
+from castlenut.command.tires.typed import NOT_KNOWN, Typed, new_depth, offset, rim_width, spacer
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.comparison import USUAL_NEW_MM
@@ -35,6 +35,7 @@ class AxleTyped:
     offset_mm: float | None
     new_depth_mm: float | None
     price: Decimal | None
+    spacer_mm: float | None
 
 
 def reads_as_size(text: str) -> bool:
@@ -65,13 +66,31 @@ def read_options(
     offsets = _each(call, typed, "offset", count, offset)
     depths = _each(call, typed, "new_depth", count, lambda text: new_depth(text, depth_unit))
     prices = _each(call, typed, "price", count, _price)
+    spacers = _each(call, typed, "spacer", count, spacer)
     return [
-        (
-            AxleTyped(rim_width_in=rim[0], offset_mm=off[0], new_depth_mm=deep[0], price=price[0]),
-            AxleTyped(rim_width_in=rim[1], offset_mm=off[1], new_depth_mm=deep[1], price=price[1]),
-        )
-        for rim, off, deep, price in zip(rims, offsets, depths, prices, strict=True)
+        (_axle(0, each), _axle(1, each))
+        for each in zip(rims, offsets, depths, prices, spacers, strict=True)
     ]
+
+
+def _axle(
+    number: int,
+    pairs: tuple[
+        tuple[float | None, float | None],
+        tuple[float | None, float | None],
+        tuple[float | None, float | None],
+        tuple[Decimal | None, Decimal | None],
+        tuple[float | None, float | None],
+    ],
+) -> AxleTyped:
+    rim, off, deep, price, thick = pairs
+    return AxleTyped(
+        rim_width_in=rim[number],
+        offset_mm=off[number],
+        new_depth_mm=deep[number],
+        price=price[number],
+        spacer_mm=thick[number],
+    )
 
 
 def fitment_of(
@@ -88,6 +107,7 @@ def fitment_of(
             offset_mm=axle.offset_mm,
             new_depth_mm=USUAL_NEW_MM if axle.new_depth_mm is None else axle.new_depth_mm,
             price=axle.price,
+            spacer_mm=axle.spacer_mm or 0.0,
         )
         for size, axle in zip(sizes, options, strict=True)
     )

@@ -8,6 +8,7 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.assembly import LEAST_TREAD_MM
 from castlenut.domain.tires.cost import AxleRates
 from castlenut.domain.tires.fitment import Compared, Fitment, bought_of, compared
+from castlenut.domain.tires.rooms import LeftHere
 from castlenut.domain.tires.rotation.tread import WearRates
 from castlenut.domain.tires.size import Size
 from castlenut.domain.vehicle import Drive
@@ -20,11 +21,16 @@ _DRAWS = 200
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """One way to shoe a car, by its name. `life_band` is P10 and P90 of its life."""
+    """One way to shoe a car, by its name. `life_band` is P10 and P90 of its life.
+
+    What is left of measured room stands by axle, empty where none was measured.
+    """
 
     name: str
     compared: Compared
     life_band: tuple[float, float] | None
+    front_left: tuple[LeftHere, ...] = ()
+    rear_left: tuple[LeftHere, ...] = ()
 
 
 def side_by_side(

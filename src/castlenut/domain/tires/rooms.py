@@ -58,9 +58,11 @@ def rooms_here(car: Car, *, alignment_rules: Collection[RuleId]) -> tuple[RoomHe
     found = []
     for room in latest.values():
         after = [day for day in aligned if day > room.on]
-        then = set_at(car, room.spot, on=room.on)
+        then = set_at(car, room.spot, on=room.on, entered=room.record)
         # a spacer moves the tire outward
-        spacer = spacer_at(car, room.spot, on=None) - spacer_at(car, room.spot, on=room.on)
+        spacer = spacer_at(car, room.spot) - spacer_at(
+            car, room.spot, on=room.on, entered=room.record
+        )
         found.append(
             RoomHere(
                 room=room,
@@ -69,19 +71,24 @@ def rooms_here(car: Car, *, alignment_rules: Collection[RuleId]) -> tuple[RoomHe
                     outer_mm=None if room.outer_mm is None else float(room.outer_mm) - spacer,
                     when=When(room.when),
                 ),
-                is_of_this_set=then is not None and then == set_at(car, room.spot, on=None),
+                is_of_this_set=then is not None and then == set_at(car, room.spot),
                 aligned_since=min(after, default=None),
             )
         )
     return tuple(found)
 
 
-def set_at(car: Car, spot: Spot, *, on: date | None) -> Set | None:
-    """Give what stood at a place at the end of a day, or stands there now; None without a tire."""
+def set_at(
+    car: Car, spot: Spot, *, on: date | None = None, entered: RecordId | None = None
+) -> Set | None:
+    """Give what stood at a place on a day, or stands there now; None without a tire.
+
+    Of what was put there that very day counts what was entered before the record `entered`.
+    """
     tires: dict[RecordId, Spot | None] = {}
     wheels: dict[RecordId, Spot | None] = {}
     for each in car.placements:
-        if on is not None and each.on is not None and each.on > on:
+        if not _was_there(each.on, each.record, on, entered):
             continue
         for record, stands in ((each.tire, tires), (each.wheel, wheels)):
             if record is not None:
@@ -111,13 +118,23 @@ def _key(size: str) -> str:
         return size.casefold().replace(" ", "")
 
 
-def spacer_at(car: Car, spot: Spot, *, on: date | None) -> float:
+def _was_there(
+    since: date | None, record: RecordId, on: date | None, entered: RecordId | None
+) -> bool:
+    if on is None or since is None or since < on:
+        return True
+    return since == on and (entered is None or record < entered)
+
+
+def spacer_at(
+    car: Car, spot: Spot, *, on: date | None = None, entered: RecordId | None = None
+) -> float:
     """Give how thick the spacers are at a place on a day, or now; one of no thickness counts 0."""
     total = 0.0
     for part in car.components:
         if part.kind != SPACER or part.is_on_shelf or not lies_in(Place(spot), part.place):
             continue
-        has_come = on is None or part.on is None or part.on <= on
+        has_come = _was_there(part.on, part.record, on, entered)
         has_gone = part.removed_on is not None and (on is None or part.removed_on <= on)
         if has_come and not has_gone:
             total += _thickness(part.attributes.get("thickness", ""))

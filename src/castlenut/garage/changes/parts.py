@@ -21,11 +21,11 @@ from castlenut.garage.changes.fitting import (
     take_off,
 )
 from castlenut.garage.changes.placing import find_kind, read_places
-from castlenut.garage.changes.rooms import SPACER_TOLD
 from castlenut.garage.changes.tires import TireFields
 from castlenut.garage.drafting import NOT_KNOWN, DialThen, Drafting
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
+from castlenut.words.rooms import SPACER_ON_STUDS
 
 _SHORT = 8
 
@@ -71,7 +71,7 @@ def draft_fit(
         fitting = replace(fitting, job=_job(new, fitting, of, standing, by=by, note=note))
     fit_parts(new, of, standing, fields or {}, fitting, model=model, stored=stored)
     if of.name == SPACER:
-        new.told.append(SPACER_TOLD)
+        new.told.append(SPACER_ON_STUDS)
     at_places = ", ".join(str(each) for each in standing if each is not None)
     when = f" on {fitting.on.isoformat()}" if fitting.on else ""
     return new.draft(f"{of.name}{f' at {at_places}' if at_places else ''} fitted{when}")

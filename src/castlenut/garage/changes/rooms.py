@@ -13,12 +13,6 @@ from castlenut.garage.drafting import Drafting, number
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
 
-SPACER_TOLD = (
-    "a spacer takes its thickness from the studs: do the nuts still engage as far as the car's own"
-    " manual asks? Room and patterns: the tire moves outward, which rotations may be done stays"
-)
-"""What is told when a spacer is fitted."""
-
 _WIDEST_MM = Decimal(500)
 
 
@@ -55,7 +49,7 @@ def draft_room(
     stance = new.read(lambda: _when(when)) or When.STRAIGHT
     is_aligned = new.read(lambda: _yes_or_no(aligned))
     for spot in spots:
-        then, now = set_at(new.car, spot, on=day), set_at(new.car, spot, on=None)
+        then, now = set_at(new.car, spot, on=day), set_at(new.car, spot)
         if now is None:
             new.fault(
                 f"no tire stands at {spot.value}",
