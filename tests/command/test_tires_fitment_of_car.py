@@ -171,8 +171,8 @@ def test_a_dial_made_for_another_size_is_held_against_that(shod: Shop) -> None:
         (
             ("fallow", "205/6R15"),
             (
-                "size: '205/6R15' cannot be read at character 6, 'R'; expected there: an aspect ratio,"
-                " 20 to 100"
+                "size: '205/6R15' cannot be read at character 6, 'R'; expected there: an aspect"
+                " ratio, 20 to 100"
             ),
         ),
         (
