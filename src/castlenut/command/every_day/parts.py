@@ -27,7 +27,8 @@ def _fit_arguments(parser: ArgumentParser) -> None:
         "words",
         metavar="KIND PLACES | RECORD",
         nargs="+",
-        help='as "wheel bearing" LF,RF service=sealed; or the id of a part on the shelf; then'
+        help='as "wheel bearing" LF,RF service=sealed; or the id of a part on the shelf, or of a'
+        " tire to be turned on its rim; then"
         " FIELD=VALUE: part, made, every, stamped.MEASURE, or an attribute of the kind",
     )
     takes_when(parser)
@@ -86,7 +87,12 @@ def _kind_and_places(words: list[str], known: set[str]) -> tuple[str, str | None
 
 def _remove_arguments(parser: ArgumentParser) -> None:
     takes_vehicle(parser)
-    parser.add_argument("record", metavar="RECORD", help="the part's id, or its last 8 digits")
+    parser.add_argument(
+        "record",
+        metavar="RECORD",
+        nargs="+",
+        help="the part's id, or its last 8 digits; a tire and its wheel go off together",
+    )
     parser.add_argument("--why", metavar="WORDS", help="why it came off")
     takes_when(parser)
     gives_json(parser)
@@ -101,7 +107,7 @@ def _remove(call: Call) -> int:
     draft = draft_remove(
         garage,
         slug,
-        call.text("record"),
+        *call.texts("record"),
         on=call.maybe("on"),
         at=call.maybe("at"),
         why=call.maybe("why"),

@@ -1,13 +1,16 @@
 """What a change of tires or wheels does: patterns left, life and tires bought, before and after."""
 
-from castlenut.domain.frozen import dataclass
+from collections.abc import Sequence
+
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.assembly import Tread
 from castlenut.domain.tires.axle import Axle, axle_of
 from castlenut.domain.tires.cost import AxleRates
-from castlenut.domain.tires.fitment import AxleFitment, Bought, Fitment, bought_of
-from castlenut.domain.tires.legality import PatternVerdict
+from castlenut.domain.tires.fitment import UNWORN_MM, AxleFitment, Bought, Fitment, bought_of
+from castlenut.domain.tires.legality import PatternVerdict, pattern_verdicts
 from castlenut.domain.tires.reasons import Answer
+from castlenut.domain.tires.rotation.moves import Pattern
 from castlenut.domain.tires.rotation.tread import rate_at
 from castlenut.domain.tires.speedometer import FactorOffered
 from castlenut.domain.tires.today import TiresToday
@@ -17,27 +20,34 @@ from castlenut.domain.tires.today import TiresToday
 class TiresChange:
     """The tires of a car before and after a change.
 
-    `blocked` are the patterns it takes away, with their reasons. `bought_before` and
-    `bought_after` tell the life of a new set like it and the tires bought over 100,000; None where
-    a size or a new depth is not known.
+    `patterns` and `bought` of each: the verdicts, and the life of a new set like it with the tires
+    bought over 100,000; None where a size or a new depth is not known. `factor_offered` is what
+    the dial would be off by from then on, where the change makes it so. `unmeasured` are places
+    whose tread nobody measured: it is taken as not worn here, since the change is what is asked
+    about.
     """
 
-    patterns_before: int
-    patterns_after: int
-    blocked: tuple[PatternVerdict, ...]
+    patterns_before: tuple[PatternVerdict, ...]
+    patterns_after: tuple[PatternVerdict, ...]
     bought_before: Bought | None
     bought_after: Bought | None
     factor_offered: FactorOffered | None
+    unmeasured: tuple[Spot, ...]
 
     @property
-    def tells(self) -> bool:
-        """Tell whether there is anything to be told."""
-        return (
-            self.patterns_before != self.patterns_after
-            or bool(self.blocked)
-            or self.bought_before != self.bought_after
-            or self.factor_offered is not None
-        )
+    def blocked(self) -> tuple[PatternVerdict, ...]:
+        """Give the patterns that the change takes away, with their reasons."""
+        had = _may(self.patterns_before)
+        return tuple(each for each in self.patterns_after if each.pattern in had - self._left)
+
+    @property
+    def changes_patterns(self) -> bool:
+        """Tell whether other patterns are left than before."""
+        return _may(self.patterns_before) != self._left
+
+    @property
+    def _left(self) -> frozenset[Pattern]:
+        return _may(self.patterns_after)
 
 
 def tires_after(before: TiresToday, after: TiresToday) -> TiresChange:
@@ -45,18 +55,33 @@ def tires_after(before: TiresToday, after: TiresToday) -> TiresChange:
 
     Both are reckoned with the wear by place known now.
     """
-    had = {each.pattern for each in before.left}
     offered = after.factor_offered
     return TiresChange(
-        patterns_before=len(before.left),
-        patterns_after=len(after.left),
-        blocked=tuple(
-            each for each in after.patterns if each.pattern in had and each.answer is not Answer.YES
-        ),
+        patterns_before=_patterns(before),
+        patterns_after=_patterns(after),
         bought_before=_bought(before, before),
         bought_after=_bought(after, before),
         factor_offered=None if offered == before.factor_offered else offered,
+        unmeasured=tuple(
+            each.at for each in (after.wheels.road if after.wheels else ()) if not each.depths_mm
+        ),
     )
+
+
+def _patterns(tires: TiresToday) -> tuple[PatternVerdict, ...]:
+    """Give the verdicts, tread that nobody measured taken as not worn."""
+    wheels = tires.wheels
+    if wheels is None or all(each.depths_mm for each in wheels.assemblies):
+        return tires.patterns
+    measured = tuple(
+        each if each.depths_mm else replace(each, depths_mm=(UNWORN_MM,))
+        for each in wheels.assemblies
+    )
+    return pattern_verdicts(replace(wheels, assemblies=measured))
+
+
+def _may(patterns: Sequence[PatternVerdict]) -> frozenset[Pattern]:
+    return frozenset(each.pattern for each in patterns if each.answer is Answer.YES)
 
 
 def fitment_of(tires: TiresToday) -> Fitment | None:
@@ -106,7 +131,7 @@ def _bought(tires: TiresToday, by: TiresToday) -> Bought | None:
         return None
     return bought_of(
         fitment,
-        tires.patterns,
+        _patterns(tires),
         front_rates=axle_rates(by, Axle.FRONT),
         rear_rates=axle_rates(by, Axle.REAR),
         limit_mm=tires.rules.limit_mm,

@@ -150,13 +150,13 @@ def shod(fitment: Fitment, drive: Drive) -> tuple[CarWheels, tuple[Code, ...]]:
                 turns=side_of(spot) if fitment.is_directional else None,
                 load_index=60 if Code.LOAD in assumed else size.load_index,
                 speed_symbol="L" if Code.SPEED in assumed else size.speed_symbol,
-                depths_mm=(axle.new_depth_mm or _UNWORN_MM,),
+                depths_mm=(axle.new_depth_mm or UNWORN_MM,),
             )
         )
     return CarWheels(assemblies=tuple(assemblies), drive=drive), assumed
 
 
-_UNWORN_MM = 8.0  # only so that a new tire of unknown depth does not count as worn
+UNWORN_MM = 8.0  # only so that a new tire of unknown depth does not count as worn
 
 
 def _front(fitment: Fitment) -> AxleFitment:

@@ -20,6 +20,13 @@ from castlenut.garage.changes.fitting import (
     read_at,
     take_off,
 )
+from castlenut.garage.changes.loose import (
+    WHEEL,
+    came_off_with,
+    check_mounting,
+    is_loose,
+    take_off_loose,
+)
 from castlenut.garage.changes.placing import find_kind, read_places
 from castlenut.garage.changes.tires import TireFields
 from castlenut.garage.drafting import NOT_KNOWN, DialThen, Drafting
@@ -60,6 +67,8 @@ def draft_fit(
     if of is None:
         return new.draft(kind)
     standing = _standing(new, of, _places_text(places, stored), needs_place=not shelf)
+    if stored is not None and standing:
+        new.read(lambda: _check_stored(new, of, stored, standing, fields or {}))
     fitting = _fitting(new, on, at, shelf=shelf)
     model = _model(new, of, standing, as_place=as_place, as_on=as_on)
     if new.faults:
@@ -68,7 +77,8 @@ def draft_fit(
         _shelve(new, of, standing, fields or {}, model=model, note=note)
         return new.draft(f"{of.name} on the shelf")
     if fitting.on is not None:
-        fitting = replace(fitting, job=_job(new, fitting, of, standing, by=by, note=note))
+        brought = _brought(new, of, stored)
+        fitting = replace(fitting, job=_job(new, fitting, brought, standing, by=by, note=note))
     fit_parts(new, of, standing, fields or {}, fitting, model=model, stored=stored)
     if of.name == SPACER:
         new.told.append(SPACER_ON_STUDS)
@@ -80,19 +90,41 @@ def draft_fit(
 def draft_remove(
     garage: Garage,
     slug: str,
-    record: str,
-    *,
+    *records: str,
     on: str | None = None,
     at: str | None = None,
     why: str | None = None,
 ) -> Draft:
-    """Take a part off the car; its record stays. A part on the shelf is taken from there.
+    """Take parts off the car; their records stay. A part on the shelf is taken from there.
+
+    A tire and a wheel of one place go off together, the tire on its wheel.
 
     Raises:
-        BadInput: no such part, or it is off already.
+        BadInput: no such part, or it is off already; with every fault.
     """
     new = Drafting(garage, slug)
-    stored = new.record.file.named(record)
+    found = [part for text in records if (part := new.read(partial(_on_car, new, text)))]
+    parts = list({part.record: part for part in found}.values())
+    day = new.past_day(on)
+    for part in parts:
+        if part.on is not None and day < part.on:
+            new.fault(
+                f"{day.isoformat()} is before it was fitted, {part.on.isoformat()}",
+                where="on",
+                remedy="give a later day",
+            )
+    then = new.dial_then(at, day)
+    for part in parts:
+        if not is_loose(part):
+            take_off(new, part, day, then, why=why or None)
+    loose = [part for part in parts if is_loose(part)]
+    take_off_loose(new, loose, day, then, why=why or None)
+    return new.draft(f"{', '.join(map(named, parts))} removed on {day.isoformat()}")
+
+
+def _on_car(new: Drafting, text: str) -> Component:
+    """Give the part that is meant, which is not off the car yet."""
+    stored = new.record.file.named(text)
     part = next((each for each in new.car.components if each.record == stored.id), None)
     if part is None or part.origin is Origin.VEHICLE:
         raise BadInput(
@@ -106,15 +138,7 @@ def draft_remove(
         raise BadInput(
             Fault(f"the {part.kind} is off the car already", "record", "name another part")
         )
-    day = new.past_day(on)
-    if part.on is not None and day < part.on:
-        new.fault(
-            f"{day.isoformat()} is before it was fitted, {part.on.isoformat()}",
-            where="on",
-            remedy="give a later day",
-        )
-    take_off(new, part, day, new.dial_then(at, day), why=why or None)
-    return new.draft(f"{named(part)} removed on {day.isoformat()}")
+    return part
 
 
 def _places_text(places: str | None, stored: Component | None) -> str | None:
@@ -149,11 +173,35 @@ def _on_shelf(car: Car, text: str) -> Component | None:
     if not found:
         return None
     part = found[0]
-    if not part.is_on_shelf:
+    if not part.is_on_shelf and not is_loose(part):
         raise BadInput(
             Fault(f"the {named(part)} is not on the shelf", "record", "name a part from the shelf")
         )
     return part
+
+
+def _check_stored(
+    new: Drafting,
+    kind: KindOfPart,
+    stored: Component,
+    standing: Sequence[Place | None],
+    fields: Mapping[str, str],
+) -> None:
+    """Refuse several places for one part, and a tire or wheel that stands there already."""
+    if len(standing) > 1:
+        raise BadInput(
+            Fault(f"one {kind.name} goes to one place", "place", "fit another there as well")
+        )
+    read = read_at(new, kind, fields, standing[0])
+    if isinstance(read, TireFields):
+        check_mounting(stored, standing[0], read)
+
+
+def _brought(new: Drafting, kind: KindOfPart, stored: Component | None) -> KindOfPart:
+    """Give the kind whose events a fitting raises: a tire on its wheel comes as a wheel."""
+    if stored is None or came_off_with(new.car, stored) is None:
+        return kind
+    return new.garage.book.kinds[WHEEL]
 
 
 def _model(
