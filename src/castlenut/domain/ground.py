@@ -18,7 +18,7 @@ from castlenut.domain.rules.distances import exact
 from castlenut.domain.rules.rule import Rule
 from castlenut.domain.units import Distance, Unit
 from castlenut.domain.use.estimate import DistanceBand, Use
-from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.use.forecast import Owner, forecast
 from castlenut.domain.vehicle import LAID_UP, Exposure
 from castlenut.domain.working import DialRead
 
@@ -83,7 +83,13 @@ class Ground:
 def ground(car: Car, *, today: date, south: bool) -> Ground:
     """Put together what the items of a car rest on; the record is taken as of that day."""
     dial = odometer(car.vehicle.dial, _readings(car), car.dial_events)
-    use = plain_rate(dial, today=today, laid_up=car.laid_up())
+    owner = Owner(
+        declared=car.vehicle.use,
+        first_use_year=car.vehicle.year,
+        laid_up=car.laid_up(),
+        south=south,
+    )
+    use = forecast(dial, today=today, owner=owner)
     stay = car.stay_on(today)
     run_at = {
         job.record: None if job.at is None else dial.distance_of(job.at, job.on) for job in car.jobs

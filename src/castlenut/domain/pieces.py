@@ -115,6 +115,15 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Driven:
+    """A true distance that was read, between two mornings, the second at least a day later."""
+
+    first: date
+    last: date
+    distance: Distance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
     """Stretches laid end to end; `ends` has the true distance at the end of each."""
 
