@@ -8,37 +8,22 @@ cheapest is found by dynamic programming over which readings are sound.
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
-from math import inf, log
+from math import inf
 
-from castlenut.domain.causes.haste import cost, habit, in_miles, is_possible
-from castlenut.domain.causes.slips import REPLACED, Slip, misread, other_days, slips
+from castlenut.domain.causes.haste import habit, in_miles, is_possible
+from castlenut.domain.causes.mistakes import Mistakes
+from castlenut.domain.causes.slips import Slip
+from castlenut.domain.causes.ways import Step, Ways
 from castlenut.domain.course import Course, Join
 from castlenut.domain.dial import Dial
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.oddity import Cause
-from castlenut.domain.units import Shown
 
 REACH = 4
 """How far ahead the next sound reading is looked for: three in a row may be mistaken."""
 
 _ROUNDS = 2
-_ROLLED = 2.5
-_MOST_WRAPS = 3
-_UNKNOWN = log(1_000)  # the cost of a distance that nobody knows
 _AS_LIKELY = 1.5
-_ROUNDED = 2  # a whole mile cut off is more than a kilometer
-_FIRST_ALONE = 3.0  # the first reading alone is sooner mistaken than the only one of an old dial
-_NEWEST = 0.5  # in doubt it is the newest reading that is held back: it moves no date then
-_AGAINST_A_JUDGMENT = 40.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """The way from one sound mark to the next."""
-
-    join: Join
-    wraps: int
-    cost: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,14 +118,9 @@ class _Search:
     ) -> None:
         self.course = course
         self._sound = sound
-        self._dial = dial
-        self._usual = usual
-        self._misread = misread(dial)
-        self._mile_a_figure = [in_miles(float(factor), course.unit) for factor in course.factors]
-        self._slips: dict[int, Sequence[tuple[float, Slip]]] = {}
+        self._ways = Ways(course, dial, usual)
+        self._mistakes = Mistakes(self._ways, dial)
         self._worth: dict[tuple[int, ...], float] = {}
-        self._steps: dict[tuple[int, int], Step] = {}
-        self._mistakes: dict[tuple[int, int | None, int | None], tuple[float, Slip | None]] = {}
 
     def worth(self, found: Explanation) -> float:
         """Give the cost of an explanation this search has found."""
@@ -156,15 +136,18 @@ class _Search:
             first_forced = forced[0] if forced else count
             is_judged = self.course.marks[place].judged
             if place <= first_forced and (place < REACH or is_judged):
-                total[place] = sum(self._mistake(each, None, place)[0] for each in range(place))
+                total[place] = sum(
+                    self._mistakes.mistake(each, None, place)[0] for each in range(place)
+                )
             for before in self._befores(place, forced):
                 if total[before] == inf:
                     continue
-                here = total[before] + self._step(before, place).cost
+                here = total[before] + self._ways.step(before, place).cost
                 if here >= total[place]:
                     continue
                 here += sum(
-                    self._mistake(each, before, place)[0] for each in range(before + 1, place)
+                    self._mistakes.mistake(each, before, place)[0]
+                    for each in range(before + 1, place)
                 )
                 if here < total[place]:
                     total[place], came[place] = here, before
@@ -194,7 +177,9 @@ class _Search:
         ends = [
             (
                 total[place]
-                + sum(self._mistake(each, place, None)[0] for each in range(place + 1, count)),
+                + sum(
+                    self._mistakes.mistake(each, place, None)[0] for each in range(place + 1, count)
+                ),
                 place,
             )
             for place in range(least, count)
@@ -210,168 +195,13 @@ class _Search:
             begin = 0 if before is None else before + 1
             end = len(self.course.marks) if after is None else after
             for place in range(begin, end):
-                mistaken[place] = self._mistake(place, before, after)[1]
+                mistaken[place] = self._mistakes.mistake(place, before, after)[1]
         return Explanation(
             chain=chain,
-            steps=tuple(self._step(one, other) for one, other in pairwise(chain)),
+            steps=tuple(self._ways.step(one, other) for one, other in pairwise(chain)),
             mistaken=mistaken,
             as_likely={},
         )
-
-    def _step(self, first: int, second: int) -> Step:
-        found = self._steps.get((first, second))
-        if found is None:
-            begin, end = self.course.marks[first], self.course.marks[second]
-            found = self._cheapest(first, second, begin.shown, end.shown, may_be_new=True)
-            if begin.judged and end.judged and found.cost > _AGAINST_A_JUDGMENT:
-                found = replace(found, cost=_AGAINST_A_JUDGMENT)
-            self._steps[first, second] = found
-        return found
-
-    def _cheapest(
-        self, first: int, second: int, begin: Shown, end: Shown, *, may_be_new: bool
-    ) -> Step:
-        """Give the cheapest way between two marks, had they shown these figures."""
-        course = self.course
-        days = (course.marks[second].on - course.marks[first].on).days
-        told = course.told(first, second, begin=begin, end=end)
-        if told.run is None:
-            return Step(join=Join.AS_TOLD, wraps=0, cost=_UNKNOWN)
-        if told.is_wrapped and not told.falls:
-            return Step(join=Join.AS_TOLD, wraps=0, cost=_UNKNOWN)
-        miles = in_miles(told.run, course.unit)
-        found = Step(join=Join.AS_TOLD, wraps=0, cost=inf)
-        if not told.falls:
-            found = replace(found, cost=cost(miles, days=days, usual=self._usual, is_bounded=True))
-        round_miles = float(course.capacity) * self._mile_a_figure[first]
-        for wraps in range(1, _MOST_WRAPS + 1):
-            rolled = miles + round_miles * (wraps - told.falls)
-            if not is_possible(rolled, days=days):
-                break
-            here = _ROLLED + cost(rolled, days=days, usual=self._usual, is_bounded=False)
-            if here < found.cost:
-                found = Step(join=Join.ROLLED, wraps=wraps, cost=here)
-        if may_be_new and not course.has_other_dial(first, second):
-            here = REPLACED + self._new_dial(float(end), days)
-            if not first and len(course.marks) > 2:
-                here += _FIRST_ALONE
-            if here < found.cost:
-                found = Step(join=Join.REPLACED, wraps=0, cost=here)
-        return found
-
-    def _new_dial(self, shown: float, days: int) -> float:
-        """Give the cost of what a new dial shows: it began at 0, or had been on another car."""
-        any_figure = self._dial.digits * log(10) + log(2)
-        miles = in_miles(shown, self.course.unit)
-        if not is_possible(miles, days=days):
-            return any_figure
-        from_nothing = cost(miles, days=days, usual=self._usual, is_bounded=False) + log(2)
-        return min(any_figure, from_nothing)
-
-    def _mistake(
-        self, place: int, before: int | None, after: int | None
-    ) -> tuple[float, Slip | None]:
-        """Give what a mistaken mark between two sound ones costs, and the slip behind it."""
-        key = (place, before, after)
-        if key not in self._mistakes:
-            found, slip = self._explain_mistake(place, before, after)
-            if after is None and place == len(self.course.marks) - 1:
-                found -= _NEWEST
-            self._mistakes[key] = found, slip
-        return self._mistakes[key]
-
-    def _explain_mistake(
-        self, place: int, before: int | None, after: int | None
-    ) -> tuple[float, Slip | None]:
-        mark = self.course.marks[place]
-        if mark.place is None:
-            return self._misread, None
-        without = 0.0 if before is None or after is None else self._step(before, after).cost
-        least, best = self._misread, None
-        low, high = self._room(before, after)
-        for figure, slip in self._slips_of(place):
-            here = slip.cost - without
-            if here >= least or not low <= figure <= high:
-                continue
-            here += self._between(before, place, after, slip.shown)
-            if here < least:
-                least, best = here, slip
-        for slip in other_days(mark.shown, mark.on):
-            here = slip.cost + self._on_another_day(place, slip)
-            if here < least:
-                least, best = here, slip
-        return least, best
-
-    def _slips_of(self, place: int) -> Sequence[tuple[float, Slip]]:
-        if place not in self._slips:
-            mark = self.course.marks[place]
-            self._slips[place] = [
-                (float(slip.shown), slip) for slip in slips(mark.shown, mark.on, self._dial)
-            ]
-        return self._slips[place]
-
-    def _room(self, before: int | None, after: int | None) -> tuple[float, float]:
-        """Give the figures between two sound marks; any, if the dial was changed or passed its end.
-
-        Beside one sound mark alone no rollover is read into a slip.
-        """
-        low, high = 0.0, float(self.course.capacity)
-        marks, counts = self.course.marks, self.course.counts
-        if before is not None and after is not None:
-            step = self._step(before, after)
-            if step.join is not Join.AS_TOLD or counts[before] != counts[after]:
-                return low, high
-        if before is not None:
-            low = float(marks[before].shown) - _ROUNDED
-        if after is not None:
-            high = float(marks[after].shown) + _ROUNDED
-        return low, high
-
-    def _between(self, before: int | None, place: int, after: int | None, shown: Shown) -> float:
-        """Give what the ways to a figure and on from it cost."""
-        if before is None and after is None:
-            return self._misread
-        found = 0.0
-        if before is not None:
-            found += self._link(before, place, self.course.marks[before].shown, shown)
-        if after is not None:
-            found += self._link(place, after, shown, self.course.marks[after].shown)
-        return found
-
-    def _link(self, first: int, second: int, begin: Shown, end: Shown) -> float:
-        """Give what the way between two figures costs; most lie on one round of one dial."""
-        course = self.course
-        if course.counts[first] == course.counts[second] and end - begin > -_ROUNDED:
-            days = (course.marks[second].on - course.marks[first].on).days
-            miles = float(end - begin) * self._mile_a_figure[first]
-            return cost(miles, days=days, usual=self._usual, is_bounded=True)
-        return self._cheapest(first, second, begin, end, may_be_new=False).cost
-
-    def _on_another_day(self, place: int, slip: Slip) -> float:
-        """Give what a figure costs on another day, between the marks around that day.
-
-        It must lie among other readings there: at an end nearly anything would fit.
-        """
-        marks = self.course.marks
-        others = [each for each in range(len(marks)) if each != place]
-        after = next((each for each in others if marks[each].on > slip.on), None)
-        before = next((each for each in reversed(others) if marks[each].on <= slip.on), None)
-        if (
-            before is None
-            or after is None
-            or self.course.counts[before] != self.course.counts[after]
-        ):
-            return inf
-        first, last = marks[before], marks[after]
-        if not first.shown <= slip.shown <= last.shown:
-            return inf
-        factor = float(self.course.factors[before])
-        total = -self._step(before, after).cost
-        for one, other in ((first.shown, slip.shown), (slip.shown, last.shown)):
-            days = (slip.on - first.on).days if one == first.shown else (last.on - slip.on).days
-            miles = in_miles(float(other - one) * factor, self.course.unit)
-            total += cost(miles, days=days, usual=self._usual, is_bounded=True)
-        return total
 
 
 def named(slip: Slip | None) -> Cause:
