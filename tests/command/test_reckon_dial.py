@@ -139,6 +139,7 @@ def test_a_replaced_dial_goes_on_where_the_old_one_ended() -> None:
 
 
 def test_a_replaced_dial_whose_end_is_unknown_says_how_much_is_estimate() -> None:
+    """1,330 in the 50 days read: 266 in the ten not read, or a little more, as spring comes."""
     found = answer(
         "distance",
         DISTANCE,
@@ -146,11 +147,14 @@ def test_a_replaced_dial_whose_end_is_unknown_says_how_much_is_estimate() -> Non
         events=[{"date": "2024-02-11", "kind": "odometer_replaced", "start": 0}],
     )
 
-    assert found["distance"] == [0, 1120, 1596]
+    distances = found["distance"]
+    assert isinstance(distances, list)
+    assert distances[:2] == [0, 1120]
+    assert distances[2] == pytest.approx(1120 + 266 + 210, abs=8)
     notes = found["notes"]
     assert isinstance(notes, list)
     assert len(notes) == 1
-    assert str(notes[0]).endswith("is taken for 266 mi.")
+    assert str(notes[0]).endswith(f"is taken for {distances[2] - 1330:.0f} mi.")
 
 
 def test_a_factor_changed_between_two_readings_is_noted() -> None:
@@ -162,8 +166,43 @@ def test_a_factor_changed_between_two_readings_is_noted() -> None:
     )
 
     assert found["notes"] == [
-        "The factor changed between two readings, on 2024-04-01: split by days."
+        (
+            "The factor changed between two readings, on 2024-04-01: split by how the car is used,"
+            " its season counted in."
+        )
     ]
+
+
+def test_a_factor_changed_in_winter_counts_hardly_before_a_fair_weather_car_is_driven() -> None:
+    """1,000 shown from 1 July to 1 April, other tires on 1 January: nearly all was run before.
+
+    By days a third of it would count 1.1, which is 33 miles more.
+    """
+    found = answer(
+        "distance",
+        DISTANCE,
+        usage="seasonal",
+        readings=[["2023-07-01", 39000], ["2024-07-01", 40000], ["2025-04-01", 41000]],
+        events=[{"date": "2025-01-01", "kind": "tire_factor", "factor": 1.1}],
+    )
+
+    distances = found["distance"]
+    assert isinstance(distances, list)
+    assert distances[:2] == [0, 1000]
+    assert 2000 < distances[2] < 2012
+
+
+def test_a_lay_up_takes_no_part_when_a_stretch_is_split() -> None:
+    """Laid up since the tires were changed: none of the distance counts by the new factor."""
+    found = answer(
+        "distance",
+        DISTANCE,
+        readings=[["2024-04-01", 40000], ["2025-04-01", 41000]],
+        events=[{"date": "2024-10-01", "kind": "tire_factor", "factor": 1.1}],
+        laid_up=[["2024-10-01", "2025-04-30"]],
+    )
+
+    assert found["distance"] == [0, 1000]
 
 
 def test_an_untold_new_dial_holds_back_what_was_read_on_it() -> None:

@@ -25,7 +25,7 @@ DIAL = Dial(unit=Unit.MI, digits=5, tenths=False)
 LAST = LastReading(record=RecordId("r"), on=date(2026, 3, 3), shown=Shown(Decimal(41020)))
 SEEN = Outlook(
     yearly=DistanceBand(p10=Distance(1_312.0), p50=Distance(1_893.0), p90=Distance(2_790.0)),
-    is_seasonal=True,
+    season=(4, 10),
     laid_up_chance=0.02,
     has_changed=False,
     longest_days=200,
@@ -60,7 +60,7 @@ def test_the_lines_say_from_where_how_known_and_when() -> None:
         "Last reading 41,020 on 3 March 2026; due at 41,864: 844 miles to go.",
         (
             "Known from 4 readings over 14 months: about 1,900 miles a year, likely 1,300 to 2,800;"
-            " nearly all of it in the good months."
+            " nearly all of it April to October."
         ),
         (
             "One chance in ten before 28 April 2026, even chance by 12 June 2026, nine in ten by 15"
@@ -131,8 +131,8 @@ def test_a_car_that_stands_is_said_to_stand() -> None:
 
     assert stands == "Known from 4 readings over 14 months: the car stands still."
     assert may_stand.endswith(
-        "the car may stand still; at most about 210 miles a year; nearly all of it in the good"
-        " months."
+        "the car may stand still; at most about 210 miles a year; nearly all of it April to"
+        " October."
     )
 
 

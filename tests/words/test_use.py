@@ -34,7 +34,7 @@ def test_one_reading_rests_on_how_such_cars_are_driven() -> None:
 
     assert told.startswith(
         "the reading 61,600 of 2026-11-24 alone and how cars of this age and use are usually"
-        " driven, about "
+        " driven; about "
     )
 
 
@@ -44,7 +44,7 @@ def test_more_readings_are_counted_from_the_first() -> None:
     )
 
     assert told.startswith(
-        "the reading 61,600 of 2026-11-24 and 3 readings since 2026-09-05, about "
+        "the reading 61,600 of 2026-11-24; three readings since September 2026; about "
     )
     assert " mi a year (" in told
 

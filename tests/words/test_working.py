@@ -70,7 +70,7 @@ BASIS = UseBasis(
     notes=(),
     outlook=Outlook(
         yearly=DistanceBand(p10=Distance(1_312.0), p50=Distance(1_893.0), p90=Distance(2_790.0)),
-        is_seasonal=True,
+        season=(4, 10),
         laid_up_chance=0.02,
         has_changed=False,
         longest_days=20,
@@ -271,8 +271,8 @@ CASES: list[tuple[Step, list[str]]] = [
         ),
         [
             (
-                "today 61,600 mi, from the reading 61,600 of 2026-11-24 and 3 readings since"
-                " 2026-10-18, about 1,900 mi a year (1,300 to 2,800), mostly in the good months"
+                "today 61,600 mi, from the reading 61,600 of 2026-11-24; three readings since"
+                " October 2026; about 1,900 mi a year (1,300 to 2,800), mostly April to October"
             )
         ],
     ),

@@ -7,13 +7,14 @@ from decimal import Decimal
 from itertools import pairwise, takewhile
 from math import floor, inf
 
-from castlenut.domain.causes.search import Explanation, Step, explain, named
+from castlenut.domain.causes.search import Explanation, explain, named
 from castlenut.domain.causes.slips import Slip, a_tenth
+from castlenut.domain.causes.ways import Step
 from castlenut.domain.course import Course, Join, Mark, course
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.oddity import Cause, Neighbor, Oddity
-from castlenut.domain.pieces import Driven, Note, Piece, Point, Stretch, lay
+from castlenut.domain.pieces import Driven, Expected, Note, Piece, Point, Stretch, lay
 from castlenut.domain.units import Distance, Shown
 
 __all__ = [
@@ -120,8 +121,17 @@ class Odometer:
         return Shown(Decimal(floor((figure + _NOISE) * 10) % int(self.capacity * 10)) / 10)
 
 
-def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent]) -> Odometer:
-    """Place a car's readings. Their order does not matter, save among the readings of one day."""
+def odometer(
+    dial: Dial,
+    readings: Sequence[Reading],
+    events: Sequence[DialEvent],
+    expected: Expected | None = None,
+) -> Odometer:
+    """Place a car's readings. Their order does not matter, save among the readings of one day.
+
+    What no reading tells, where in a stretch the factor changed and how far an old dial went on,
+    is shared out by `expected` use; None: evenly over the days.
+    """
     ordered = sorted(readings, key=lambda reading: reading.on)
     shown = [reading.shown(dial.unit) for reading in ordered]
     capacity = _capacity(dial, ordered, shown)
@@ -155,7 +165,7 @@ def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent
         if way.origin is not None:
             chain = (0, *(place + 1 for place in chain))
             steps = (Step(join=Join.AS_TOLD, wraps=0, cost=0.0), *steps)
-    counted = _counted(dial, way, chain, steps, placed)
+    counted = _counted(dial, way, chain, steps, placed, expected)
     return _with_doubts(counted, found, course(marks, events, unit=dial.unit, capacity=capacity))
 
 
@@ -231,6 +241,7 @@ def _counted(
     chain: Sequence[int],
     steps: Sequence[Step],
     placed: Sequence[Placed],
+    expected: Expected | None,
 ) -> Odometer:
     """Count the true distance along the chain, up to where a dial was replaced and nobody told."""
     complete = list(placed)
@@ -245,7 +256,13 @@ def _counted(
     ]
     begins = [0, *untold]
     counts = [
-        _count(way, chain[begin:end], steps[begin : end - 1], is_last=end == len(chain))
+        _count(
+            way,
+            chain[begin:end],
+            steps[begin : end - 1],
+            expected,
+            is_last=end == len(chain),
+        )
         for begin, end in zip(begins, [*untold, len(chain)], strict=True)
     ]
     known = counts[0]
@@ -293,7 +310,14 @@ class _Count:
     notes: tuple[Note, ...]
 
 
-def _count(way: Course, chain: Sequence[int], steps: Sequence[Step], *, is_last: bool) -> _Count:
+def _count(
+    way: Course,
+    chain: Sequence[int],
+    steps: Sequence[Step],
+    expected: Expected | None,
+    *,
+    is_last: bool,
+) -> _Count:
     stretches: list[Stretch] = []
     if way.origin is not None and way.origin.last is not None and chain[0] == 0:
         on, start = way.origin.on, way.origin.start
@@ -308,7 +332,7 @@ def _count(way: Course, chain: Sequence[int], steps: Sequence[Step], *, is_last:
         known += len(tuple(takewhile(lambda stretch: stretch.end is not None, after[:-1])))
         stretches.extend(after)
     beginning = way.beginning(chain[0])
-    laid = lay(beginning, stretches, way.capacity)
+    laid = lay(beginning, stretches, way.capacity, expected)
     distances = (beginning[-1].distance(beginning[-1].end), *laid.ends)
     points = [Point(on=way.marks[chain[0]].on, distance=distances[0])]
     driven: list[Driven] = []

@@ -16,7 +16,7 @@ _MONTHS = (
     "November",
     "December",
 )
-_NUMBERS = {4: "four", 5: "five", 6: "six", 7: "seven"}
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _MONTH_DAYS = 30.4
 
 
@@ -25,17 +25,36 @@ def spelled(when: date) -> str:
     return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"
 
 
+def month(when: date) -> str:
+    """Give a day's month and year: `March 2024`."""
+    return f"{_MONTHS[when.month - 1]} {when.year}"
+
+
+def months(first: int, last: int) -> str:
+    """Give a part of the year by its first and last month: `April to October`."""
+    return f"{_MONTHS[first - 1]} to {_MONTHS[last - 1]}"
+
+
 def length(days: int) -> str:
     """Give a length of time in days, months or years, whichever one would say."""
     if days < 60:
         return _counted(days, "day")
-    months = round(days / _MONTH_DAYS)
-    return _counted(months, "month") if months < 36 else _counted(round(days / 365.25), "year")
+    how_many = round(days / _MONTH_DAYS)
+    return _counted(how_many, "month") if how_many < 36 else _counted(round(days / 365.25), "year")
 
 
 def digits(how_many: int) -> str:
     """Give a number of digits as a word: `five-digit`."""
-    return f"{_NUMBERS.get(how_many, str(how_many))}-digit"
+    return f"{_number(how_many)}-digit"
+
+
+def counted(how_many: int, what: str) -> str:
+    """Give a number of things, a small one as a word: `four readings`."""
+    return f"{_number(how_many)} {what}{'s' * (how_many != 1)}"
+
+
+def _number(how_many: int) -> str:
+    return _NUMBERS[how_many] if how_many < len(_NUMBERS) else f"{how_many:,}"
 
 
 def _counted(how_many: int, what: str) -> str:

@@ -67,7 +67,7 @@ def _habit(basis: UseBasis, seen: Outlook, dial: Dial) -> str:
     if yearly.p90 < 1:
         return f"{told}: the car stands still."
     low, middle, high = (use.two_figures(each) for each in (yearly.p10, yearly.p50, yearly.p90))
-    season = "; nearly all of it in the good months" if seen.is_seasonal else ""
+    season = f"; nearly all of it {days.months(*seen.season)}" if seen.season else ""
     if yearly.p50 < 1:
         return f"{told}: the car may stand still; at most about {high} {unit} a year{season}."
     return f"{told}: about {middle} {unit} a year, likely {low} to {high}{season}."

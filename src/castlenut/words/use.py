@@ -8,7 +8,7 @@ from math import floor, log10
 from castlenut.domain.dial import Dial
 from castlenut.domain.pieces import FactorSplit, Note, StretchEstimated
 from castlenut.domain.use.estimate import Outlook, UseBasis
-from castlenut.words import figures
+from castlenut.words import days, figures
 
 MAYBE = 0.2
 """From this chance on it is said that a car may be laid up."""
@@ -22,7 +22,7 @@ def is_rate_known(basis: UseBasis) -> bool:
 @lru_cache(maxsize=64)  # one a car, and asked for by each of its items
 def basis(use: UseBasis, dial: Dial) -> str:
     """Give what the distance today rests on, as it goes on after "from"."""
-    return ", ".join(_parts(use, dial))
+    return "; ".join(_parts(use, dial))
 
 
 def _parts(use: UseBasis, dial: Dial) -> Iterator[str]:
@@ -34,8 +34,8 @@ def _parts(use: UseBasis, dial: Dial) -> Iterator[str]:
     if use.first_on is None or use.first_on == use.last_on:
         yield f"{reading} alone and how cars of this age and use are usually driven"
     else:
-        since = use.first_on.isoformat()
-        yield f"{reading} and {figures.count(use.readings, 'reading')} since {since}"
+        yield reading
+        yield f"{days.counted(use.readings, 'reading')} since {days.month(use.first_on)}"
     yield _yearly(seen, dial)
     if seen.has_changed:
         yield "its use has changed lately"
@@ -51,7 +51,7 @@ def _yearly(seen: Outlook, dial: Dial) -> str:
     low, middle, high = (
         two_figures(each) for each in (seen.yearly.p10, seen.yearly.p50, seen.yearly.p90)
     )
-    season = ", mostly in the good months" if seen.is_seasonal else ""
+    season = f", mostly {days.months(*seen.season)}" if seen.season else ""
     return f"about {middle} {dial.unit.value} a year ({low} to {high}){season}"
 
 
@@ -72,8 +72,9 @@ def _spell(first: date, last: date | None) -> str:
 def note_words(note: Note, dial: Dial) -> str:
     """Give what of a true distance is itself an estimate."""
     match note:
-        case FactorSplit(on=on):
-            return f"the factor changed between two readings, on {on.isoformat()}: split by days"
+        case FactorSplit(on=on, by_use=by_use):
+            how = "by how the car is used, its season counted in" if by_use else "by days"
+            return f"the factor changed between two readings, on {on.isoformat()}: split {how}"
         case StretchEstimated(since=since, until=until, distance=distance):
             return (
                 f"what the old dial showed last is not known: {since.isoformat()} to"

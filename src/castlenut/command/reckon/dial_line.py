@@ -12,8 +12,9 @@ from castlenut.command.reckon.kind import figure
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
-from castlenut.domain.odometer import Odometer, odometer
+from castlenut.domain.odometer import Odometer
 from castlenut.domain.units import Unit
+from castlenut.domain.use.by_use import placed
 from castlenut.domain.use.forecast import Owner
 from castlenut.domain.vehicle import Use
 from castlenut.words import odd
@@ -42,7 +43,7 @@ class DialLine:
 
     def odometer(self) -> Odometer:
         """Place the readings."""
-        return odometer(self.dial, self.readings, self.events)
+        return placed(self.dial, self.readings, self.events, self.owner)
 
 
 def dial_fields(*, needs_asof: bool, needs_distance: bool) -> tuple[Field, ...]:
@@ -216,13 +217,13 @@ def flags(found: Odometer) -> Sequence[Mapping[str, Json]]:
     return [
         {
             "index": index,
-            "cause": placed.oddity.cause.value,
+            "cause": each.oddity.cause.value,
             "would_fit": figure(
-                None if placed.oddity.would_fit is None else float(placed.oddity.would_fit)
+                None if each.oddity.would_fit is None else float(each.oddity.would_fit)
             ),
-            "held": placed.oddity.held,
-            "reason": odd.reason(placed, placed.oddity, found.dial),
+            "held": each.oddity.held,
+            "reason": odd.reason(each, each.oddity, found.dial),
         }
-        for index, placed in enumerate(found.placed)
-        if placed.oddity is not None
+        for index, each in enumerate(found.placed)
+        if each.oddity is not None
     ]

@@ -51,14 +51,15 @@ class LastReading:
 class Outlook:
     """What a forecast takes a car's use for.
 
-    `yearly` is the distance in the 365 days after its starting point. `is_seasonal`: nearly all of
-    it in the good months. `laid_up_chance` is that the car is laid up and nobody has told.
-    `has_changed`: the latest readings speak of another use than those before. `longest_days`
-    is the longest stretch between two readings. `was_run_laid_up`: it was driven while laid up.
+    `yearly` is the distance in the 365 days after its starting point. `season` is the first and
+    the last of the months in which nearly all of it is run, None: all the year. `laid_up_chance`
+    is that the car is laid up and nobody has told. `has_changed`: the latest readings speak of
+    another use than those before. `longest_days` is the longest stretch between two readings.
+    `was_run_laid_up`: it was driven while laid up.
     """
 
     yearly: DistanceBand
-    is_seasonal: bool
+    season: tuple[int, int] | None
     laid_up_chance: float
     has_changed: bool
     longest_days: int

@@ -20,7 +20,7 @@ from castlenut.domain.use.estimate import (
 from castlenut.domain.use.habit import DrivingDays, driving_days
 from castlenut.domain.use.past import NO_DISTANCE, Past
 from castlenut.domain.use.posterior import Belief, Run, posterior, prior
-from castlenut.domain.use.ways import Season
+from castlenut.domain.use.ways import GOOD_MONTHS, Season
 from castlenut.domain.vehicle import Use
 
 HORIZON_DAYS = 3_650
@@ -48,8 +48,21 @@ class Start:
 
     since: date
     unit: Unit
+    almanac: Almanac
     ahead: Ahead
     beliefs: Sequence[Belief]
+
+    def expected(self, first: date, last: date) -> float:
+        """Give the miles thought to be driven between two mornings, also before the start.
+
+        Of the use now: its season and the lay-ups told of are counted in, a change of use is not.
+        """
+        years = dict(zip(Season, self.almanac.between(first, last), strict=True))
+        return sum(
+            years[belief.way.season]
+            * sum(rate * chance for rate, chance in zip(belief.rates, belief.driven, strict=True))
+            for belief in self.beliefs
+        )
 
     def days_to(self, day: date) -> int:
         """Give the days from the start to a day, 0 for a day before it."""
@@ -99,6 +112,7 @@ def start(odometer: Odometer, *, since: date, owner: Owner) -> Start:
     return Start(
         since=since,
         unit=unit,
+        almanac=almanac,
         ahead=Ahead(beliefs, since=since, almanac=almanac),
         beliefs=beliefs,
     )
@@ -137,7 +151,7 @@ def outlook(begun: Start, odometer: Odometer, clock: DrivingDays) -> Outlook:
     runs = odometer.driven
     return Outlook(
         yearly=begun.driven_by(begun.since + timedelta(days=365)),
-        is_seasonal=len(runs) > 0 and seasonal > _MOSTLY * driven,
+        season=_months(begun.almanac) if runs and seasonal > _MOSTLY * driven else None,
         laid_up_chance=1 - driven,
         has_changed=_has_changed(runs, clock),
         longest_days=max(((run.last - run.first).days for run in runs), default=0),
@@ -145,6 +159,11 @@ def outlook(begun: Start, odometer: Odometer, clock: DrivingDays) -> Outlook:
             run.distance > 0 and clock.before(run.first) == clock.before(run.last) for run in runs
         ),
     )
+
+
+def _months(almanac: Almanac) -> tuple[int, int]:
+    first, last = GOOD_MONTHS
+    return ((first + 5) % 12 + 1, (last + 5) % 12 + 1) if almanac.south else (first, last)
 
 
 def _has_changed(runs: Sequence[Driven], clock: DrivingDays) -> bool:

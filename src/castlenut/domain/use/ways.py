@@ -243,6 +243,9 @@ _MONTHS: Mapping[Season, Sequence[float]] = {
     Season.GOOD_MONTHS: (0.06, 0.08, 0.35, 1.2, 1.9, 2.0, 2.0, 2.0, 1.6, 0.9, 0.18, 0.07),
     Season.TOURS: (0.08, 0.10, 0.35, 1.1, 1.8, 2.0, 2.1, 2.0, 1.6, 0.9, 0.20, 0.08),
 }
+GOOD_MONTHS = (4, 10)
+"""First and last month of those that hold nine in ten miles of a season; in the south turned."""
+
 _DAYS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
