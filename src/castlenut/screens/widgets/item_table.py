@@ -111,9 +111,11 @@ class ItemTable(ScrollView, can_focus=True):
     def show(self, lines: Iterable[Line]) -> None:
         """Take new rows. The cursor stays on its key, else on its place in the list."""
         self._lines = tuple(lines)
-        self._needed = longest(self.columns, self._lines)
+        needed, self._needed = self._needed, longest(self.columns, self._lines)
         self.marked &= {line.key for line in self._lines}
         self._reshow()
+        if needed != self._needed:
+            self.refresh()  # the head and every row stand in other widths now
 
     def find(self, text: str) -> None:
         """Show only the rows that hold all words, in any order; an empty text shows all."""
