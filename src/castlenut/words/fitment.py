@@ -1,6 +1,9 @@
 """Ways to shoe a car side by side: rows of a table, sentences under it, and the answer as JSON."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.axle import Axle
@@ -13,7 +16,9 @@ from castlenut.domain.tires.room import LEAST_LEFT_MM
 from castlenut.domain.tires.rooms import LeftHere, tightest
 from castlenut.domain.units import MM_PER_IN, Unit
 from castlenut.words import figures, patterns, rooms, sizes
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 SHOWN_SPEED = {Unit.MI: 60, Unit.KM: 100}
 """What the speedometer shows where its error is told, in the unit of the dial."""

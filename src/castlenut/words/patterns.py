@@ -1,13 +1,18 @@
 """Verdicts on patterns and moves: for other programs, and in lines."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from castlenut.domain.tires.exchanges import Exchange, MovesVerdict
 from castlenut.domain.tires.legality import PatternVerdict, Verdict
 from castlenut.domain.tires.reasons import Answer as May
 from castlenut.domain.tires.reasons import Code, Reason
 from castlenut.words import reasons
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 _MAY = {May.YES: "yes", May.NO: "no", May.NOT_KNOWN: "not known"}
 _WIDEST = 25

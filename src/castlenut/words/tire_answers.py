@@ -1,8 +1,11 @@
 """The tires of a car as JSON: what stands where, what is off the car, the history of each."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from castlenut.domain.ids import RecordId
 from castlenut.domain.tires.depths import Depths, Seen
@@ -14,7 +17,9 @@ from castlenut.domain.tires.tin import Made, first_day, last_day
 from castlenut.domain.tires.today import TiresToday
 from castlenut.domain.wheels import Tire, Wheel
 from castlenut.words import figures
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 
 def standing_answer(here: Standing, today: date) -> dict[str, Answer]:
