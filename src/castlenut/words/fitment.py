@@ -44,8 +44,11 @@ class Row:
     best: frozenset[int] = frozenset()
 
 
-def rows(ways: Sequence[Way], *, unit: Unit) -> tuple[Row, ...]:
-    """Give the rows, the first way being the one that the others are held against."""
+def rows(ways: Sequence[Way], *, unit: Unit, with_band: bool = True) -> tuple[Row, ...]:
+    """Give the rows, the first way being the one that the others are held against.
+
+    Without a band the middle of a life is told: where no car is there to be measured.
+    """
     shown = SHOWN_SPEED[unit]
     found = [
         *_by_axle("size", ways, lambda axle, _: axle.size.designation),
@@ -77,7 +80,7 @@ def rows(ways: Sequence[Way], *, unit: Unit) -> tuple[Row, ...]:
             f"set life, {unit.value}",
             ways,
             lambda way: way.compared.life,
-            _life,
+            _life_band if with_band else _life,
             is_more_better=True,
         ),
         _compared(
@@ -200,8 +203,12 @@ def _nearer(to: AxleCompared, *, is_inner: bool) -> str:
 
 
 def _life(way: Way) -> str:
+    return f"about {figures.to_nearest(way.compared.life or 0.0, 1000)}"
+
+
+def _life_band(way: Way) -> str:
     if way.life_band is None:
-        return f"{figures.decimals(way.compared.life or 0.0)}"
+        return _life(way)
     first, last = way.life_band
     return f"{figures.to_nearest(first, 1000)}-{figures.to_nearest(last, 1000)}"
 
