@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from castlenut.domain.due import CarToday
+from castlenut.domain.ids import RuleId
 from castlenut.domain.item import Item
 from castlenut.domain.order import rows
 from castlenut.garage.drafts import Draft, difference, preview
@@ -15,12 +17,29 @@ _MOST = 3
 def next_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
     """Give when the items of a change fall due next, a line for those that stand alike."""
     after = preview(garage, draft)
-    found = rows(
+    return _next(
+        after,
         sorted(
             (item for item in after.items if item.id in draft.items),
             key=lambda item: draft.items.index(item.id),
-        )
+        ),
     )
+
+
+def next_of_rules(garage: Garage, draft: Draft, wanted: Sequence[RuleId]) -> tuple[str, ...]:
+    """Give when the items of some rules fall due next, after a change that counts for them."""
+    after = preview(garage, draft)
+    return _next(
+        after,
+        sorted(
+            (item for item in after.items if item.id.rule in wanted),
+            key=lambda item: wanted.index(item.id.rule),
+        ),
+    )
+
+
+def _next(after: CarToday, items: Sequence[Item]) -> tuple[str, ...]:
+    found = rows(items)
     dial = after.odometer.dial
     lines = []
     for row in found[:_MOST]:
