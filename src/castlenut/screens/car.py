@@ -311,6 +311,14 @@ class CarPage(ItemPage):
 
         self.app.push_screen(PlanPage(self.garage, self.car))
 
+    def action_compare(self) -> None:
+        if self.tires is None:
+            self.tell("compare: the tires are still being looked at")
+            return
+        from castlenut.screens.tires.compare import compare_page
+
+        self.app.push_screen(compare_page(self.garage, self.tires))
+
     def action_tread_here(self) -> None:
         self.action_tread()
 

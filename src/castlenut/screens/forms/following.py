@@ -8,7 +8,9 @@ from castlenut.domain.item import Item
 from castlenut.domain.order import rows
 from castlenut.garage.drafts import Draft, difference, preview
 from castlenut.garage.garage import Garage
+from castlenut.garage.tires import change_of_tires
 from castlenut.screens.item_rows import places_of, titles
+from castlenut.words import tire_change
 from castlenut.words.listing import due_point, how_it_stands, titled
 
 _MOST = 3
@@ -64,6 +66,14 @@ def schedule_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
         *(_listed("joins the schedule:", change.joins) or ("joins the schedule: nothing",)),
         *(_listed("due by this job:", change.due_now) or ("due by this job: nothing",)),
     )
+
+
+def tire_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
+    """Give what a change of tires or wheels does: patterns left and why, life, tires bought."""
+    change = change_of_tires(garage, draft)
+    if change is None:
+        return ()
+    return tuple(tire_change.lines(change, garage.car(draft.slug).car.vehicle.dial.unit))
 
 
 def _listed(what: str, items: Sequence[Item]) -> tuple[str, ...]:
