@@ -109,6 +109,8 @@ def sentence(reason: Reason) -> str:
 def lift(reason: Reason) -> str:
     """Say what would lift a reason."""
     match reason.detail:
+        case AxleNotKnown(missing=(), differing=differing) if differing:
+            return "two alike on that axle, or what it takes stated"
         case OwnNotKnown() | AxleNotKnown() | DepthNotKnown():
             return f"the missing figure: {_asked(reason)}"
         case LessThanNow():
@@ -159,8 +161,12 @@ def off_rim(tires: tuple[str, ...]) -> str:
 
 
 def none_possible(against: Sequence[Reason]) -> str:
-    """Say that no pattern is left, with the reasons against the usual one."""
-    told = list(dict.fromkeys(sentence(reason).rstrip(".") for reason in against))
+    """Say that no pattern is left, with the reasons against the usual one.
+
+    What is not known is told only where nothing is a plain no: asking for it would lift nothing.
+    """
+    noes = [reason for reason in against if reason.answer is Answer.NO]
+    told = list(dict.fromkeys(sentence(reason).rstrip(".") for reason in noes or against))
     return f"rotation: none possible, because {'; '.join(told)}."
 
 

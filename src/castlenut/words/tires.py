@@ -169,7 +169,11 @@ def look_at_sentences(tires: TiresToday, *, depth_unit: str) -> list[str]:
     """Say all that is to be looked at: what does not fit, what is missing, what to mind."""
     return [
         *(amiss.look_at(each, depth_unit=depth_unit) for each in tires.look_at),
-        *(f"No tire is recorded at {spot.value}." for spot in tires.missing),
+        *(
+            f"No tire is recorded at {spot.value}."
+            for spot in tires.missing
+            if (here := tires.at(spot)) is None or here.wheel is None
+        ),
         *(reasons.advised(each) for each in tires.advice),
     ]
 
