@@ -141,11 +141,11 @@ def advised(advice: Advice) -> str:
                 f"Off its rim {tire} would stand on a rim of {rim:g} in; its size goes on"
                 f" {takes.least_in:g} to {takes.most_in:g} in ({takes.trust.value})."
             )
-        case DepthOld(tire=tire, ago=ago, unit=unit, on=on):
-            far = figures.number(figures.rounded(ago, tenths=False))
+        case DepthOld(tires=tires, ago=ago, unit=unit, on=on):
+            were, them = ("was", "it") if len(tires) == 1 else ("were", "them")
             return (
-                f"{tire} was measured {far} {unit.value} ago, on {figures.day(on)}: measure it"
-                " again."
+                f"{_listed(tires)} {were} measured {figures.decimals(ago)} {unit.value} ago, on"
+                f" {figures.day(on)}: measure {them} again."
             )
         case CheckTube(tire=tire):
             return (

@@ -1,6 +1,6 @@
 """The tires of a car on a day: what stands where, what may move, and what is to be said of it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from castlenut.domain.car import Car, as_of
@@ -218,18 +218,9 @@ def _advice(
 ) -> tuple[Advice, ...]:
     if wheels is None:
         return ()
-    old = convert(OLD_READING_MI, given=Unit.MI, wanted=unit)
     return (
         *advice(wheels, patterns),
-        *(
-            DepthOld(tire=each.spot.value, ago=each.measured_ago, on=each.depths.on, unit=unit)
-            for each in stands
-            if each.spot is not Spot.SP
-            and each.depths is not None
-            and each.depths.on is not None
-            and each.measured_ago is not None
-            and each.measured_ago > old
-        ),
+        *_old_depths(stands, unit),
         *(
             CheckTube(tire=each.spot.value)
             for each in stands
@@ -238,6 +229,18 @@ def _advice(
             and each.wheel.type == _SPOKED
         ),
     )
+
+
+def _old_depths(stands: Sequence[Standing], unit: Unit) -> Iterator[DepthOld]:
+    """Say of road tires that were measured too far back, those of one time together."""
+    old = convert(OLD_READING_MI, given=Unit.MI, wanted=unit)
+    found: dict[tuple[date, float], list[str]] = {}
+    for each in stands:
+        on, ago = each.depths.on if each.depths else None, each.measured_ago
+        if each.spot is not Spot.SP and on is not None and ago is not None and ago > old:
+            found.setdefault((on, ago), []).append(each.spot.value)
+    for (on, ago), tires in found.items():
+        yield DepthOld(tires=tuple(tires), ago=ago, unit=unit, on=on)
 
 
 def _changed_since(
