@@ -1,6 +1,6 @@
 """Reasons against a move of a wheel in sentences, each with what would lift it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.advice import (
@@ -160,13 +160,32 @@ def off_rim(tires: tuple[str, ...]) -> str:
     return f"lifted by: {_listed(tires)} turned round or mounted on the other wheels ({count})"
 
 
+def telling(found: Iterable[Reason]) -> tuple[Reason, ...]:
+    """Leave out what another says as well.
+
+    That a wheel's own figure is not known is said already by what its axle is missing.
+    """
+    reasons = tuple(found)
+    missing = {
+        (reason.code, tire)
+        for reason in reasons
+        if isinstance(reason.detail, AxleNotKnown)
+        for tire in reason.detail.missing
+    }
+    return tuple(
+        reason
+        for reason in reasons
+        if not (isinstance(reason.detail, OwnNotKnown) and (reason.code, reason.tire) in missing)
+    )
+
+
 def none_possible(against: Sequence[Reason]) -> str:
     """Say that no pattern is left, with the reasons against the usual one.
 
     What is not known is told only where nothing is a plain no: asking for it would lift nothing.
     """
     noes = [reason for reason in against if reason.answer is Answer.NO]
-    told = list(dict.fromkeys(sentence(reason).rstrip(".") for reason in noes or against))
+    told = list(dict.fromkeys(sentence(each).rstrip(".") for each in noes or telling(against)))
     return f"rotation: none possible, because {'; '.join(told)}."
 
 

@@ -53,8 +53,11 @@ def _age(made: Made | None, today: date) -> str:
     """Give the age in years; of a number that leaves several weeks open, each."""
     if made is None or not made.weeks:
         return UNKNOWN
-    ages = [figures.decimals(age_of(week, today), 1) for week in made.weeks]
-    return f"{' or '.join(ages)} y"
+    ages = [age_of(week, today) for week in made.weeks]
+    if len(ages) == 1:
+        return f"{figures.decimals(ages[0], 1)} y"
+    *first, last = (figures.decimals(age) for age in ages)
+    return f"{', '.join(first)} or {last} y"
 
 
 def _since(here: Standing) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from castlenut.command import output
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.ground import ground
+from castlenut.domain.tires.advice import TreadsApart
 from castlenut.domain.tires.outlook import plan_of, why_no_plan
 from castlenut.domain.tires.prospect import MoveSet
 from castlenut.domain.units import Distance
@@ -99,11 +100,16 @@ def _write(call: Call, garage: Garage, tires: TiresToday, outlook: Outlook | Non
     else:
         output.write(
             f"patterns left {patterns.count_left(tires.patterns)}",
-            *patterns.pattern_lines(tires.patterns),
+            *patterns.pattern_lines(tires.patterns, is_warned=_is_warned(tires)),
         )
     output.write(*_changed(tires))
     output.write(*(f"look at: {each}" for each in look_at_sentences(tires, depth_unit=unit)))
     output.write(*(f"caution: {each}" for each in sentences(CAUTIONS)), DEFERRING_LINE)
+
+
+def _is_warned(tires: TiresToday) -> bool:
+    """Tell whether the treads of an all-wheel drive are too far apart, which blocks nothing."""
+    return any(isinstance(each, TreadsApart) for each in tires.advice)
 
 
 def _changed(tires: TiresToday) -> list[str]:
