@@ -99,11 +99,20 @@ def detail_lines(tires: TiresToday) -> Iterator[str]:
             *([wheel_words(each.wheel)] if each.wheel else []),
         ]
         yield f"{each.spot.value}: {'; '.join(parts)}"
-        ran = run_words(each.run, tires.unit.value)
-        if ran:
-            yield f"    ran {ran}"
+        if each.run is not None and len([far for far in each.run.by_spot.values() if far > 0]) > 1:
+            yield f"    ran {run_words(each.run, tires.unit.value)}"
+    yield from _measured_lines(tires)
+
+
+def _measured_lines(tires: TiresToday) -> Iterator[str]:
+    """Say when the tires were measured, once for those measured together."""
+    places: dict[str, list[str]] = {}
+    for each in tires.standing:
         if each.depths is not None and each.depths.on is not None and not each.depths.is_new:
-            yield f"    measured {each.depths.on.isoformat()}{_at(each.depths)}"
+            told = f"measured {each.depths.on.isoformat()}{_at(each.depths)}"
+            places.setdefault(told, []).append(each.spot.value)
+    for told, spots in places.items():
+        yield f"{told}: {' '.join(spots)}"
 
 
 def tin_lines(tires: TiresToday) -> Iterator[str]:
