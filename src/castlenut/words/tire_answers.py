@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from castlenut.domain.ids import RecordId
 from castlenut.domain.tires.depths import Depths, Seen
+from castlenut.domain.tires.off import OffTheCar
 from castlenut.domain.tires.service import LOAD_KG, SPEED_KMH
 from castlenut.domain.tires.speedometer import FactorOffered
-from castlenut.domain.tires.standing import OffTheCar, Standing, age_of
+from castlenut.domain.tires.standing import Standing, age_of
 from castlenut.domain.tires.stints import Run
 from castlenut.domain.tires.tin import Made, first_day, last_day
 from castlenut.domain.tires.today import TiresToday

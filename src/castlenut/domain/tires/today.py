@@ -22,6 +22,7 @@ from castlenut.domain.tires.legality import (
     pattern_verdicts,
     verdicts,
 )
+from castlenut.domain.tires.off import OffTheCar, off_the_car
 from castlenut.domain.tires.reasons import Answer, Reason
 from castlenut.domain.tires.rotation.moves import Pattern, usual
 from castlenut.domain.tires.rotation.tread import (
@@ -36,9 +37,7 @@ from castlenut.domain.tires.size import Construction
 from castlenut.domain.tires.speedometer import FactorOffered, factor_offered
 from castlenut.domain.tires.standing import (
     OLD_READING_MI,
-    OffTheCar,
     Standing,
-    off_the_car,
     seen_tires,
     standing,
     walk,
