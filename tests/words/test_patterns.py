@@ -60,7 +60,7 @@ def test_the_same_reasons_are_not_said_again() -> None:
 
 
 def test_a_warning_stands_beside_what_may_be_done() -> None:
-    lines = list(pattern_lines(pattern_verdicts(BASE), is_warned=True))
+    lines = list(pattern_lines(pattern_verdicts(BASE), warned="yes, with a warning"))
 
     assert lines[0] == "  forward cross            yes, with a warning"
 

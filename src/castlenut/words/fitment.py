@@ -9,7 +9,6 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.axle import Axle
 from castlenut.domain.tires.comparison import USUAL_NEW_MM, Way
 from castlenut.domain.tires.fitment import AxleCompared, AxleFitment, Compared
-from castlenut.domain.tires.on_a_car import OnACar
 from castlenut.domain.tires.reasons import Code
 from castlenut.domain.tires.rim import Trust
 from castlenut.domain.tires.room import LEAST_LEFT_MM
@@ -18,6 +17,7 @@ from castlenut.domain.units import MM_PER_IN, Unit
 from castlenut.words import figures, patterns, rooms, sizes
 
 if TYPE_CHECKING:
+    from castlenut.domain.tires.on_a_car import OnACar
     from castlenut.words.answers import Answer
 
 SHOWN_SPEED = {Unit.MI: 60, Unit.KM: 100}
@@ -256,6 +256,12 @@ def car_notes(found: OnACar) -> Iterator[str]:
             "The new depth of the tires now on is not recorded:"
             f" {USUAL_NEW_MM:g} mm is taken where none is given."
         )
+    if tires.exchanges:
+        yield (
+            "The rear wheels are dual: patterns, life and tires bought are told as for single"
+            f" ones; castlenut rotation {tires.car.vehicle.slug} tells which may change places."
+        )
+        return
     now = found.ways[0].compared.patterns_left
     if now != len(tires.left):
         left = figures.count(len(tires.left), "pattern")

@@ -10,7 +10,6 @@ from castlenut.domain.tires.legality import PatternVerdict, Verdict
 from castlenut.domain.tires.reasons import Answer as May
 from castlenut.domain.tires.reasons import Code, Reason
 from castlenut.words import reasons
-from castlenut.words.in_short import WARNED
 
 if TYPE_CHECKING:
     from castlenut.words.answers import Answer
@@ -56,16 +55,18 @@ def _reason(reason: Reason) -> dict[str, Answer]:
     }
 
 
-def pattern_lines(patterns: Iterable[PatternVerdict], *, is_warned: bool = False) -> Iterator[str]:
+def pattern_lines(
+    patterns: Iterable[PatternVerdict], *, warned: str | None = None
+) -> Iterator[str]:
     """Give each pattern with its answer, and under a blocked one every reason and what lifts it.
 
-    Reasons that stand under a pattern above are not said again. `is_warned`: something is to be
-    minded, though it blocks nothing.
+    Reasons that stand under a pattern above are not said again. `warned` is said in place of
+    yes where something is to be minded, though it blocks nothing.
     """
     said: dict[tuple[str, ...], str] = {}
     for each in patterns:
         told = tuple(reason_lines(each))
-        may = WARNED if is_warned and each.answer is May.YES else _MAY[each.answer]
+        may = warned if warned and each.answer is May.YES else _MAY[each.answer]
         yield f"  {each.pattern.value:<{_WIDEST}}{may}{_as_above(told, said)}"
         if told and told not in said:
             said[told] = each.pattern.value

@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from castlenut.domain.place import CORNERS, Spot
-from castlenut.domain.tires.outlook import Outlook
-from castlenut.domain.tires.prospect import Prospect, Stint
-from castlenut.domain.tires.rotation.tread import WearRates
-from castlenut.domain.tires.today import TiresToday
 from castlenut.words import depth, figures, reasons
 
 if TYPE_CHECKING:
+    from castlenut.domain.tires.outlook import Outlook
+    from castlenut.domain.tires.prospect import Prospect, Stint
+    from castlenut.domain.tires.rotation.tread import WearRates
+    from castlenut.domain.tires.today import TiresToday
     from castlenut.words.answers import Answer
 
 _THOUSAND = 1000.0

@@ -87,7 +87,7 @@ def _not_measured(rooms: Sequence[RoomHere]) -> list[Spot]:
 def widest_words(found: Sequence[Size] | None, rooms: Sequence[RoomHere]) -> str:
     """Say which is the widest size that fits all round on the wheels now on."""
     if found is None:
-        return "widest that fits: not told, it takes one size and one rim width all round"
+        return "widest that fits: not told, it takes one metric size and one rim width all round"
     held = list(dict.fromkeys(each.room.spot.value for each in rooms if each.is_of_this_set))
     by = f"by the room at {' '.join(held)}" if held else "by the rims alone, no room is measured"
     if not found:
