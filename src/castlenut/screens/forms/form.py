@@ -212,16 +212,17 @@ class Form(ModalScreen[Saved | None]):
             wrong.enter()
 
     def _name_of(self, fault: Fault) -> str:
-        field = self._field_of(fault)
+        field = self.field_of(fault)
         return field.label if field is not None else fault.where
 
-    def _field_of(self, fault: Fault) -> Field | None:
+    def field_of(self, fault: Fault) -> Field | None:
+        """Give the field that a fault is of; None where it is of none, or of several."""
         return next((each for each in self.typed if each.name == fault.where), None)
 
     def _show_faults(self, faults: tuple[Fault, ...]) -> None:
         for field in self.typed:
-            field.fault("; ".join(_words(each) for each in faults if self._field_of(each) is field))
-        apart = [each for each in faults if self._field_of(each) is None]
+            field.fault("; ".join(_words(each) for each in faults if self.field_of(each) is field))
+        apart = [each for each in faults if self.field_of(each) is None]
         if apart:
             self._say(f"x {apart[0].where}: {_words(apart[0])}")
 

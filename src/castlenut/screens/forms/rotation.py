@@ -103,4 +103,9 @@ class RotationForm(Form):
         )
 
     def said(self, looked: Looked) -> Sequence[str]:
-        return (*apart(looked.told, self.typed), *looked.follows)
+        against = [each for each in looked.faults if self.field_of(each) is None]
+        return (
+            *(f"not allowed, {each.where}: {each.what}; {each.remedy}" for each in against),
+            *apart(looked.told, self.typed),
+            *looked.follows,
+        )

@@ -70,7 +70,8 @@ def stood_before(outlook: Outlook, number: int) -> Mapping[Spot, str]:
 
 def moves_at(outlook: Outlook, number: int) -> Mapping[Spot, Spot]:
     """Give where the wheel of each place goes at the beginning of a stint."""
-    return moves_of(stood_before(outlook, number), outlook.prospect.stints[number].places)
+    moves = moves_of(stood_before(outlook, number), outlook.prospect.stints[number].places)
+    return {spot: moves[spot] for spot in Spot if spot in moves}
 
 
 def lanes_of(outlook: Outlook, tires: TiresToday, *, depth_unit: str) -> tuple[Lane, ...]:

@@ -44,7 +44,11 @@ def chart_lines(
         curves,
         limit=limit,
         depths=Axis(
-            words=tuple((each, depth(each, depth_unit)) for each in (top, (top + limit) / 2, limit))
+            words=(
+                (limit, f"limit {depth(limit, depth_unit)}"),
+                (top, depth(top, depth_unit)),
+                ((top + limit) / 2, depth((top + limit) / 2, depth_unit)),
+            )
         ),
         distances=Axis(words=tuple(sorted(far))),
         rotations=tuple(rotations(tires.looks)),

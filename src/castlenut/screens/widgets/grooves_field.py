@@ -59,6 +59,7 @@ class GroovesField(Field):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Go on to the next box; from an empty one, or one with all three, to the next field."""
         event.stop()
+        event.prevent_default()  # else the field of one box would go on, too
         boxes = self.boxes
         at = boxes.index(event.input)
         typed = event.value.split()
@@ -68,5 +69,7 @@ class GroovesField(Field):
             self.post_message(self.Entered(self))
 
     def on_click(self, event: events.Click) -> None:
-        if not isinstance(event.widget, Input):
-            super().on_click(event)
+        """Leave the cursor in the box that was clicked; beside them it goes to the first."""
+        if isinstance(event.widget, Input):
+            event.stop()
+            event.prevent_default()
