@@ -511,7 +511,7 @@ async def test_no_text_of_a_tire_breaks_the_layout(tire_shop: Garage) -> None:
 
         lines = shown(app).splitlines()
         assert {cell_len(line) for line in lines} == {USUAL[0]}
-        assert "LF 205/65R..." in lines[4]
+        assert "LF 205/65R15..." in lines[4]
 
 
 async def test_a_small_terminal_keeps_the_drawing_and_the_bare_answers(tire_shop: Garage) -> None:
