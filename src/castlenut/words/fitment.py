@@ -246,6 +246,10 @@ def way_notes(way: Way) -> Iterator[str]:
         yield f"{rooms.SPACER_ON_STUDS[0].upper()}{rooms.SPACER_ON_STUDS[1:]}."
 
 
+def _axles_of(way: Way) -> tuple[AxleFitment, AxleFitment]:
+    return way.compared.fitment.front, way.compared.fitment.rear
+
+
 def car_notes(found: OnACar) -> Iterator[str]:
     """Say what of a comparison on a car is assumed, and where the present set stands otherwise."""
     tires = found.tires
@@ -256,6 +260,15 @@ def car_notes(found: OnACar) -> Iterator[str]:
             "The new depth of the tires now on is not recorded:"
             f" {USUAL_NEW_MM:g} mm is taken where none is given."
         )
+    now_rims = {axle.size.rim_in for axle in _axles_of(found.ways[0])}
+    for way in found.ways[1:]:
+        for axle in _axles_of(way):
+            if axle.size.rim_in not in now_rims and axle.rim_width_in is None:
+                yield (
+                    f"{way.name}: {axle.size.designation} takes other wheels than are on now: give"
+                    " --rim and --offset."
+                )
+                break
     if tires.exchanges:
         yield (
             "The rear wheels are dual: patterns, life and tires bought are told as for single"

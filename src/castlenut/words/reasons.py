@@ -185,8 +185,36 @@ def none_possible(against: Sequence[Reason]) -> str:
     What is not known is told only where nothing is a plain no: asking for it would lift nothing.
     """
     noes = [reason for reason in against if reason.answer is Answer.NO]
-    told = list(dict.fromkeys(sentence(each).rstrip(".") for each in noes or telling(against)))
+    told = list(dict.fromkeys(sentence(each).rstrip(".") for each in noes)) or _missing(against)
     return f"rotation: none possible, because {'; '.join(told)}."
+
+
+def _missing(found: Iterable[Reason]) -> list[str]:
+    """Say what is not known, each figure once with all the tires that it is missing of."""
+    tires: dict[str, dict[str, None]] = {}
+    whole: dict[str, None] = {}
+    for reason in found:
+        name = _NAMES.get(reason.code, reason.code.value)
+        match reason.detail:
+            case OwnNotKnown():
+                tires.setdefault(name, {})[_named(reason)] = None
+            case AxleNotKnown(missing=missing) if missing:
+                tires.setdefault(name, {}).update(dict.fromkeys(missing))
+            case DepthNotKnown(tires=names):
+                tires.setdefault("depth", {}).update(dict.fromkeys(names))
+            case _:
+                whole[sentence(reason).rstrip(".")] = None
+    figures_missing = [
+        f"the {name} of {_listed(tuple(sorted(names, key=_in_walking_order)))} is not known"
+        for name, names in tires.items()
+    ]
+    return [*figures_missing, *whole]
+
+
+def _in_walking_order(tire: str) -> tuple[int, str]:
+    """Give the order of a tire named by its place; others come in that of their names."""
+    places = [spot.value for spot in Spot]
+    return (places.index(tire) if tire in places else len(places), tire)
 
 
 def set_aside(odd: SetAside) -> str:
