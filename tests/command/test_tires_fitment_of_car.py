@@ -203,3 +203,15 @@ def test_a_car_with_a_tire_missing_says_which(yard: Shop) -> None:
     assert told.faults == [
         "castlenut: fitment: no tire is recorded at RR; fit it, or ask without the car"
     ]
+
+
+def test_another_rim_diameter_takes_other_wheels(shod: Shop) -> None:
+    told = shod("fitment", "fallow", "195/65R14")
+
+    assert "A: 195/65R14 takes other wheels than are on now: give --rim and --offset." in told.lines
+    assert (
+        shod.must("fitment", "fallow", "195/65R14", "--json").json["ways"][1]["rear"][
+            "rim_width_in"
+        ]
+        is None
+    )

@@ -83,7 +83,7 @@ def test_what_to_mind_is_told_beside_it(shod: Shop) -> None:
         ),
         (
             ("LRI", "--inner", "5", "--outer", "5"),
-            ["place: the car has no place LRI; give one of LF, RF, LR, RR, SP"],
+            ["place: 'LRI' is a place of dual wheels; use LF, RF, LR, RR or SP"],
         ),
         (
             ("SP", "--inner", "5", "--outer", "5"),

@@ -354,3 +354,36 @@ def test_ids_of_one_car_differ_in_their_last_digits() -> None:
         assert isinstance(file, RecordFile)
         ids = [record.id[-8:] for record in file.records()]
         assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize(
+    ("car", "left"),
+    [
+        (PELLWORTH, ["side to side"]),  # 185/70R14 in front, 205/70R14 at the rear
+        (PIM, ["front to rear"]),  # directional tires
+        (MOSSBURN, []),  # duals: they change as pairs, and front and rear tread differ
+        (KESTRIN, ["forward cross", "rearward cross", "X", "front to rear", "side to side"]),
+        (BRANTHOLM, ["forward cross", "rearward cross", "X", "front to rear", "side to side"]),
+    ],
+)
+def test_patterns_left_are_those_that_the_tires_allow(car: str, left: Sequence[str]) -> None:
+    answer = ran("rotation", car, "--json", garage=FLEET, today="2026-11-25")
+
+    told = json.loads(answer.out)["patterns"]
+    assert [each["pattern"] for each in told if each["answer"] == "yes"] == left
+
+
+def test_the_spread_of_an_all_wheel_drive_warns_and_blocks_no_pattern() -> None:
+    """2/32 in are 1.59 mm; 1/4 in of circumference is 1.0 mm of tread."""
+    answer = ran("rotation", KESTRIN, "--json", garage=FLEET, today="2026-11-25")
+
+    told = json.loads(answer.out)["notes"]
+    assert "The road tires differ by 1.59 mm of tread; all-wheel drive allows 1." in told
+
+
+def test_a_winter_set_lies_by_on_wheels_of_its_own() -> None:
+    answer = ran("tires", BRANTHOLM, "--json", garage=FLEET, today="2026-11-25")
+
+    off = json.loads(answer.out)["off"]
+    assert len(off) == 4
+    assert all(each["tire_id"] and each["wheel_id"] for each in off)

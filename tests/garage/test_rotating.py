@@ -185,3 +185,16 @@ def test_on_dual_wheels_inside_becomes_outside(garage: Garage) -> None:
     assert (after["LRO"], after["LRI"]) == (before["LRI"], before["LRO"])
     assert (after["RRO"], after["RRI"]) == (before["RRI"], before["RRO"])
     assert after["LF"] == before["LF"]
+
+
+def test_the_nuts_of_the_wheel_that_was_the_spare_are_torqued_with_the_others(
+    garage: Garage,
+) -> None:
+    shop = shoe(garage, places="all,SP")
+    places = ("LF", "RF", "LR", "RR", "SP")
+    shop.save(draft_tread(garage, CAR, [(each, "9") for each in places]))
+
+    shop.save(draft_rotation(garage, CAR, "five-tire rearward cross"))
+
+    due = {str(item.place): item.shown.due_at for item in shop.items("wheel-nuts", CAR)}
+    assert due == {"LF": 56050, "RF": 56050, "LR": 56050, "RR": 56050}

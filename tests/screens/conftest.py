@@ -10,6 +10,7 @@ from castlenut.garage.garage import Garage, open_garage
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.board import Board
 from castlenut.screens.forms.form import Form
+from castlenut.screens.tires.compare import ComparePage
 from tests.screens import garages
 
 USUAL = (80, 24)
@@ -56,7 +57,7 @@ async def begun(pilot: Pilot[int]) -> None:
 
 def _is_busy(pilot: Pilot[int]) -> bool:
     screen = pilot.app.screen
-    if isinstance(screen, Form):
+    if isinstance(screen, Form | ComparePage):
         return screen.is_looking
     return (isinstance(screen, Board) and screen.is_following) or any(
         not worker.is_finished for worker in pilot.app.workers

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from castlenut.garage.garage import Garage, open_garage
-from castlenut.store.revisions import Added
+from castlenut.store.revisions import Added, Changed
 from castlenut.store.values import Value
 from tests.screens.garages import Record, empty_garage, surroundings
 
@@ -23,6 +23,15 @@ def garage(path: Path) -> Garage:
     _add(built, "stanwick-fulmar", "Stanwick Fulmar", "rear", _staggered())
     _add(built, "torvane-cresset", "Torvane Cresset", "all", _spread())
     return open_garage(path, surroundings(first=9_000))
+
+
+def with_odd_size(shop: Garage, size: str) -> Garage:
+    """Give the garage with another text as the size of one tire."""
+    file = shop.file("ellersby-kite")
+    tire = file.table("tire")[0]
+    edit = Changed(table="tire", id=tire.id, values={"size": size})
+    shop.folder.save(file, [edit], shop.change())
+    return open_garage(shop.path, surroundings(first=95_000))
 
 
 def _add(

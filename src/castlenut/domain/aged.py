@@ -56,10 +56,10 @@ def age_side(this: Subject, force: InForce | None) -> Side | None:
 
 def _ambiguous(base: Done, this: Subject) -> Iterator[NotKnown]:
     """Say where the number of a tire leaves the year open: counted is the last it may be."""
-    years = this.component.made_in
+    years = [str(day.year) for day in this.component.made_may_be]
     if base.how is From.MADE and years:
         yield NotKnown(
-            what=f"the year of make: its number says {', '.join(map(str, years))}",
+            what=f"the year of make: its number says {', '.join(years)}",
             remedy=f"counted from {years[-1]}, the youngest it can be",
         )
 
@@ -96,7 +96,7 @@ def _renewed(this: Subject) -> Done | None:
     A look renews nothing; and a kind stated at intake tells when the part was fitted, which the
     date of make goes before (4.46).
     """
-    is_made_known = this.component.made is not None
+    is_made_known = this.component.made is not None or bool(this.component.made_may_be)
     done = [
         act
         for act in this.acts
@@ -111,6 +111,8 @@ def _renewed(this: Subject) -> Done | None:
 
 def _born(this: Subject) -> Done | None:
     component, made = this.component, this.component.made
+    if component.made_may_be:
+        made = component.made_may_be[-1]  # too old by the youngest is too old by all
     if made is None and component.origin in {Origin.TIRE, Origin.WHEEL}:
         return _first_on(component)
     if made is None:

@@ -40,7 +40,8 @@ class Component:
     of one day counts. `stamped` holds limits stamped on the part by measure, with
     their units, and its figure when new under `new`. `every` is its maker's interval, as typed.
     Of a tire or wheel, `on` and `at` tell since when it is on the car this time and `first_on` when
-    it came onto it at all; `made_in` holds the years that a tire's number may mean, where several.
+    it came onto it at all; `made_may_be` are the days that a tire's number may mean, the oldest
+    first, where it leaves several open and `made` is None.
     """
 
     record: RecordId
@@ -61,7 +62,7 @@ class Component:
     job: RecordId | None = None
     stood: tuple[Stood, ...] = ()
     first_on: date | None = None
-    made_in: tuple[int, ...] = ()
+    made_may_be: tuple[date, ...] = ()
 
     def place_on(self, day: date) -> Place | None:
         """Give where it stood on a day: a tire or wheel by its placements, else its one place."""

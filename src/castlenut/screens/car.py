@@ -191,7 +191,7 @@ class CarPage(ItemPage):
         line.text = rotation_row(message.tires)
         line.set_class(bool(line.text), "-told")
         if self._pane is not None:
-            self._pane.show(message.tires)
+            self._pane.show(self.car, message.tires)
 
     def _due_lines(self, own: int) -> Iterator[Line]:
         for row in self._rows:
@@ -269,7 +269,7 @@ class CarPage(ItemPage):
             self._pane = TiresPane(depth_unit=self.garage.settings.depth_unit)
             await self.query_one("#panes").mount(self._pane)
             if self.tires is not None:
-                self._pane.show(self.tires)
+                self._pane.show(self.car, self.tires)
         return self._pane
 
     async def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
@@ -294,6 +294,50 @@ class CarPage(ItemPage):
             self._show()
         elif self.number == DUE:
             await super().action_work()
+
+    # -- keys of the page of tires -------------------------------------------------------------
+
+    def action_rotate(self) -> None:
+        tires, choice = self.tires, None if self._pane is None else self._pane.choice
+        if tires is None or choice is None:
+            self.tell("rotation: put the cursor on a pattern first")
+            return
+        from castlenut.screens.forms.rotation import RotationForm
+
+        self.open_form(RotationForm(self.garage, self.car, tires, choice.name))
+
+    def action_plan(self) -> None:
+        from castlenut.screens.tires.plan import PlanPage
+
+        self.app.push_screen(PlanPage(self.garage, self.car))
+
+    def action_compare(self) -> None:
+        if self.tires is None:
+            self.tell("compare: the tires are still being looked at")
+            return
+        from castlenut.screens.tires.compare import compare_page
+
+        self.app.push_screen(compare_page(self.garage, self.tires))
+
+    def action_tread_here(self) -> None:
+        self.action_tread()
+
+    def action_reasons(self) -> None:
+        tires, choice = self.tires, None if self._pane is None else self._pane.choice
+        if tires is None or choice is None:
+            self.tell("reasons: put the cursor on a pattern first")
+            return
+        from castlenut.screens.tires.told import reasons_page
+
+        unit = self.garage.settings.depth_unit
+        self.app.push_screen(reasons_page(self.garage, tires, choice, depth_unit=unit))
+
+    def action_treads(self) -> None:
+        if self.tires is None or self._pane is None:
+            return
+        from castlenut.screens.tires.treads_page import TreadsPage
+
+        self.app.push_screen(TreadsPage(self.garage, self.car, self.tires, self._pane.outlook))
 
     @property
     def found_in(self) -> ItemTable:

@@ -11,7 +11,9 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.garage.drafts import Saved
+from castlenut.garage.tires import tires_of
 from castlenut.screens.page import Page
+from castlenut.screens.turn import GARAGE_TURN
 
 
 class ItemPage(Page):
@@ -25,6 +27,7 @@ class ItemPage(Page):
         Binding("r", "reading", "odometer reading", show=False),
         Binding("f", "fit", "fit or take off a part", show=False),
         Binding("h", "record('happened')", "something happened", show=False),
+        Binding("t", "tread", "tread depths", show=False),
     ]
 
     # -- what is at hand -----------------------------------------------------------------------
@@ -87,6 +90,20 @@ class ItemPage(Page):
         from castlenut.screens.forms.part import PartForm
 
         self.open_form(PartForm(self.garage, today, self.part_at_hand()))
+
+    def action_tread(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("tread: put the cursor on a car first")
+            return
+        with GARAGE_TURN:
+            tires = tires_of(self.garage, today.car.vehicle.slug)
+        if all(each.tire is None for each in tires.standing):
+            self.tell("tread: no tire is recorded on this car; f fits one")
+            return
+        from castlenut.screens.forms.tread import TreadForm
+
+        self.open_form(TreadForm(self.garage, today, tires))
 
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""

@@ -204,8 +204,7 @@ def _component(
         origin=origin,
         attributes=attributes,
         part=fields.text("part"),
-        # of several weeks the last: what is too old by it is too old by all of them
-        made=first_day(weeks[-1]) if weeks else None,
+        made=first_day(weeks[0]) if len(weeks) == 1 else None,
         on=since.on if since else None,
         at=since.at if since else None,
         is_on_shelf=came_on is None,
@@ -215,7 +214,7 @@ def _component(
             Stood(place=_place(each), since=each.on or date.min, at=each.at) for each in placed
         ),
         first_on=first.on if first else None,
-        made_in=tuple(week.year for week in weeks) if len(weeks) > 1 else (),
+        made_may_be=tuple(map(first_day, weeks)) if len(weeks) > 1 else (),
     )
 
 

@@ -1,19 +1,24 @@
 """Ways to shoe a car side by side: rows of a table, sentences under it, and the answer as JSON."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.axle import Axle
 from castlenut.domain.tires.comparison import USUAL_NEW_MM, Way
 from castlenut.domain.tires.fitment import AxleCompared, AxleFitment, Compared
-from castlenut.domain.tires.on_a_car import OnACar
 from castlenut.domain.tires.reasons import Code
 from castlenut.domain.tires.rim import Trust
 from castlenut.domain.tires.room import LEAST_LEFT_MM
 from castlenut.domain.tires.rooms import LeftHere, tightest
 from castlenut.domain.units import MM_PER_IN, Unit
 from castlenut.words import figures, patterns, rooms, sizes
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.domain.tires.on_a_car import OnACar
+    from castlenut.words.answers import Answer
 
 SHOWN_SPEED = {Unit.MI: 60, Unit.KM: 100}
 """What the speedometer shows where its error is told, in the unit of the dial."""
@@ -39,8 +44,11 @@ class Row:
     best: frozenset[int] = frozenset()
 
 
-def rows(ways: Sequence[Way], *, unit: Unit) -> tuple[Row, ...]:
-    """Give the rows, the first way being the one that the others are held against."""
+def rows(ways: Sequence[Way], *, unit: Unit, with_band: bool = True) -> tuple[Row, ...]:
+    """Give the rows, the first way being the one that the others are held against.
+
+    Without a band the middle of a life is told: where no car is there to be measured.
+    """
     shown = SHOWN_SPEED[unit]
     found = [
         *_by_axle("size", ways, lambda axle, _: axle.size.designation),
@@ -72,7 +80,7 @@ def rows(ways: Sequence[Way], *, unit: Unit) -> tuple[Row, ...]:
             f"set life, {unit.value}",
             ways,
             lambda way: way.compared.life,
-            _life,
+            _life_band if with_band else _life,
             is_more_better=True,
         ),
         _compared(
@@ -195,8 +203,12 @@ def _nearer(to: AxleCompared, *, is_inner: bool) -> str:
 
 
 def _life(way: Way) -> str:
+    return f"about {figures.to_nearest(way.compared.life or 0.0, 1000)}"
+
+
+def _life_band(way: Way) -> str:
     if way.life_band is None:
-        return f"{figures.decimals(way.compared.life or 0.0)}"
+        return _life(way)
     first, last = way.life_band
     return f"{figures.to_nearest(first, 1000)}-{figures.to_nearest(last, 1000)}"
 
@@ -234,6 +246,10 @@ def way_notes(way: Way) -> Iterator[str]:
         yield f"{rooms.SPACER_ON_STUDS[0].upper()}{rooms.SPACER_ON_STUDS[1:]}."
 
 
+def _axles_of(way: Way) -> tuple[AxleFitment, AxleFitment]:
+    return way.compared.fitment.front, way.compared.fitment.rear
+
+
 def car_notes(found: OnACar) -> Iterator[str]:
     """Say what of a comparison on a car is assumed, and where the present set stands otherwise."""
     tires = found.tires
@@ -244,6 +260,21 @@ def car_notes(found: OnACar) -> Iterator[str]:
             "The new depth of the tires now on is not recorded:"
             f" {USUAL_NEW_MM:g} mm is taken where none is given."
         )
+    now_rims = {axle.size.rim_in for axle in _axles_of(found.ways[0])}
+    for way in found.ways[1:]:
+        for axle in _axles_of(way):
+            if axle.size.rim_in not in now_rims and axle.rim_width_in is None:
+                yield (
+                    f"{way.name}: {axle.size.designation} takes other wheels than are on now: give"
+                    " --rim and --offset."
+                )
+                break
+    if tires.exchanges:
+        yield (
+            "The rear wheels are dual: patterns, life and tires bought are told as for single"
+            f" ones; castlenut rotation {tires.car.vehicle.slug} tells which may change places."
+        )
+        return
     now = found.ways[0].compared.patterns_left
     if now != len(tires.left):
         left = figures.count(len(tires.left), "pattern")

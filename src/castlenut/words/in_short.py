@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from castlenut.domain.tires.reasons import Answer, Code, OwnNotKnown, Reason, SpareStays
 from castlenut.domain.tires.today import TiresToday
-from castlenut.words.reasons import none_possible, sentence
+from castlenut.words.reasons import sentence
 
 WARNED = "yes, with a warning"
 _AGAINST = {
@@ -60,13 +60,19 @@ def against(reasons: Iterable[Reason]) -> str:
     return ", ".join(told)
 
 
+def none_in_short(tires: TiresToday) -> str:
+    """Say in few words that no rotation is possible; empty where one is."""
+    found = tires.none_possible
+    return f"rotation: none possible, because {against(found)}" if found else ""
+
+
 def rotation_row(tires: TiresToday) -> str:
     """Say in one row how a car may be rotated: the usual pattern, else those left and why.
 
     Empty where no tire is on the car.
     """
     if tires.none_possible:
-        return none_possible(tires.none_possible)
+        return none_in_short(tires)
     left = [each.pattern.value for each in tires.left] or [
         exchange.value for exchange, each in tires.exchanges.items() if each.answer is Answer.YES
     ]

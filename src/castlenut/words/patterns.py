@@ -1,13 +1,18 @@
 """Verdicts on patterns and moves: for other programs, and in lines."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from castlenut.domain.tires.exchanges import Exchange, MovesVerdict
 from castlenut.domain.tires.legality import PatternVerdict, Verdict
 from castlenut.domain.tires.reasons import Answer as May
 from castlenut.domain.tires.reasons import Code, Reason
 from castlenut.words import reasons
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 _MAY = {May.YES: "yes", May.NO: "no", May.NOT_KNOWN: "not known"}
 _WIDEST = 25
@@ -50,15 +55,19 @@ def _reason(reason: Reason) -> dict[str, Answer]:
     }
 
 
-def pattern_lines(patterns: Iterable[PatternVerdict]) -> Iterator[str]:
+def pattern_lines(
+    patterns: Iterable[PatternVerdict], *, warned: str | None = None
+) -> Iterator[str]:
     """Give each pattern with its answer, and under a blocked one every reason and what lifts it.
 
-    Reasons that stand under a pattern above are not said again.
+    Reasons that stand under a pattern above are not said again. `warned` is said in place of
+    yes where something is to be minded, though it blocks nothing.
     """
     said: dict[tuple[str, ...], str] = {}
     for each in patterns:
         told = tuple(reason_lines(each))
-        yield f"  {each.pattern.value:<{_WIDEST}}{_MAY[each.answer]}{_as_above(told, said)}"
+        may = warned if warned and each.answer is May.YES else _MAY[each.answer]
+        yield f"  {each.pattern.value:<{_WIDEST}}{may}{_as_above(told, said)}"
         if told and told not in said:
             said[told] = each.pattern.value
             yield from (f"    {line}" for line in told)
@@ -71,28 +80,40 @@ def _as_above(told: tuple[str, ...], said: dict[tuple[str, ...], str]) -> str:
 def reason_lines(verdict: PatternVerdict) -> Iterator[str]:
     """Give every reason against a pattern, each sentence once, and after them what would lift them.
 
-    Where tires taken off their rims would lift all of it, that alone is told.
+    Where tires taken off their rims would lift all of it, that alone is told. What is not known
+    beside a plain no stands in one line.
     """
+    yield from _reason_lines(verdict.reasons, has_lifts=not verdict.off_rim)
+    if verdict.off_rim:
+        yield reasons.off_rim(verdict.off_rim)
+
+
+def _reason_lines(found: Sequence[Reason], *, has_lifts: bool = True) -> Iterator[str]:
+    noes = [reason for reason in found if reason.answer is May.NO]
     by_lift: dict[str, dict[str, None]] = {}
-    for reason in verdict.reasons:
-        lift = "" if verdict.off_rim else f"lifted by: {reasons.lift(reason)}"
+    for reason in noes or reasons.telling(found):
+        lift = f"lifted by: {reasons.lift(reason)}" if has_lifts else ""
         by_lift.setdefault(lift, {})[reasons.sentence(reason)] = None
     for lift, sentences in by_lift.items():
         yield from sentences
         if lift:
             yield lift
-    if verdict.off_rim:
-        yield reasons.off_rim(verdict.off_rim)
+    unknown = [reason for reason in reasons.telling(found) if reason.answer is May.NOT_KNOWN]
+    if noes and unknown:
+        stems = dict.fromkeys(_stem(reasons.sentence(reason)) for reason in unknown)
+        yield f"not known either: {'; '.join(stems)}"
+
+
+def _stem(sentence: str) -> str:
+    stem = sentence.rstrip(".").removesuffix(" is not known")
+    return f"{stem[0].lower()}{stem[1:]}"
 
 
 def exchange_lines(exchanges: Mapping[Exchange, MovesVerdict]) -> Iterator[str]:
     """Give each way in which dual wheels change places, with every reason against it."""
     for exchange, verdict in exchanges.items():
         yield f"  {exchange.value:<{_WIDEST}}{_MAY[verdict.answer]}"
-        for sentence in dict.fromkeys(reasons.sentence(each) for each in verdict.reasons):
-            yield f"    {sentence}"
-        for lift in dict.fromkeys(reasons.lift(each) for each in verdict.reasons):
-            yield f"    lifted by: {lift}"
+        yield from (f"    {line}" for line in _reason_lines(verdict.reasons))
 
 
 def exchange_answer(exchange: Exchange, verdict: MovesVerdict) -> dict[str, Answer]:
@@ -111,7 +132,7 @@ def one_a_code(found: Iterable[Reason]) -> tuple[str, ...]:
     What is missing for lack of a wheel (no spare) is left out where anything else is against.
     """
     by_code: dict[Code, str] = {}
-    for reason in found:
+    for reason in reasons.telling(found):
         by_code.setdefault(reason.code, reasons.sentence(reason))
     if len(by_code) > 1:
         by_code.pop(Code.PLACE, None)

@@ -1,14 +1,19 @@
 """The plan of a set of tires: the next move in plain words, all of it in lines, and as JSON."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from castlenut.domain.place import CORNERS, Spot
-from castlenut.domain.tires.outlook import Outlook
-from castlenut.domain.tires.prospect import Prospect, Stint
-from castlenut.domain.tires.rotation.tread import WearRates
-from castlenut.domain.tires.today import TiresToday
 from castlenut.words import depth, figures, reasons
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.domain.tires.outlook import Outlook
+    from castlenut.domain.tires.prospect import Prospect, Stint
+    from castlenut.domain.tires.rotation.tread import WearRates
+    from castlenut.domain.tires.today import TiresToday
+    from castlenut.words.answers import Answer
 
 _THOUSAND = 1000.0
 LINEAR = "Wear is taken as linear in distance; real wear slows or quickens with depth."

@@ -1,6 +1,9 @@
 """The room round a car's wheels: what is left of it, what to mind, what is asked for again."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.comparison import Way
@@ -8,7 +11,9 @@ from castlenut.domain.tires.room import LEAST_LEFT_MM
 from castlenut.domain.tires.rooms import LeftHere, RoomHere, not_at_full_lock
 from castlenut.domain.tires.size import Size
 from castlenut.words import figures
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 SPACER_ON_STUDS = (
     "a spacer takes its thickness from the studs: check that the nuts still engage as far as the"
@@ -82,7 +87,7 @@ def _not_measured(rooms: Sequence[RoomHere]) -> list[Spot]:
 def widest_words(found: Sequence[Size] | None, rooms: Sequence[RoomHere]) -> str:
     """Say which is the widest size that fits all round on the wheels now on."""
     if found is None:
-        return "widest that fits: not told, it takes one size and one rim width all round"
+        return "widest that fits: not told, it takes one metric size and one rim width all round"
     held = list(dict.fromkeys(each.room.spot.value for each in rooms if each.is_of_this_set))
     by = f"by the room at {' '.join(held)}" if held else "by the rims alone, no room is measured"
     if not found:

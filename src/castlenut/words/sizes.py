@@ -1,6 +1,9 @@
 """What a tire's size marking says: for other programs, and in lines as a mechanic reads them."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from castlenut.domain.tires.geometry import diameter_mm, revs_per_mile, section_height_mm
 from castlenut.domain.tires.rim import RimRange, measuring_rim_in, rim_range, section_width_mm
@@ -8,7 +11,9 @@ from castlenut.domain.tires.service import LOAD_KG, SPEED_KMH
 from castlenut.domain.tires.size import Size, SizeNote
 from castlenut.domain.units import KM_PER_MI, MM_PER_IN
 from castlenut.words import figures
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 _LABEL = 12
 _LB_PER_KG = 2.20462262

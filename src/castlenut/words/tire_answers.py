@@ -1,20 +1,26 @@
 """The tires of a car as JSON: what stands where, what is off the car, the history of each."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from castlenut.domain.ids import RecordId
 from castlenut.domain.tires.depths import Depths, Seen
+from castlenut.domain.tires.off import OffTheCar
 from castlenut.domain.tires.service import LOAD_KG, SPEED_KMH
 from castlenut.domain.tires.speedometer import FactorOffered
-from castlenut.domain.tires.standing import OffTheCar, Standing, age_of
+from castlenut.domain.tires.standing import Standing, age_of
 from castlenut.domain.tires.stints import Run
 from castlenut.domain.tires.tin import Made, first_day, last_day
 from castlenut.domain.tires.today import TiresToday
 from castlenut.domain.wheels import Tire, Wheel
 from castlenut.words import figures
-from castlenut.words.answers import Answer
+
+if TYPE_CHECKING:
+    from castlenut.words.answers import Answer
 
 
 def standing_answer(here: Standing, today: date) -> dict[str, Answer]:

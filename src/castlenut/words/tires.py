@@ -53,8 +53,11 @@ def _age(made: Made | None, today: date) -> str:
     """Give the age in years; of a number that leaves several weeks open, each."""
     if made is None or not made.weeks:
         return UNKNOWN
-    ages = [figures.decimals(age_of(week, today), 1) for week in made.weeks]
-    return f"{' or '.join(ages)} y"
+    ages = [age_of(week, today) for week in made.weeks]
+    if len(ages) == 1:
+        return f"{figures.decimals(ages[0], 1)} y"
+    *first, last = (figures.decimals(age) for age in ages)
+    return f"{', '.join(first)} or {last} y"
 
 
 def _since(here: Standing) -> str:
@@ -96,11 +99,20 @@ def detail_lines(tires: TiresToday) -> Iterator[str]:
             *([wheel_words(each.wheel)] if each.wheel else []),
         ]
         yield f"{each.spot.value}: {'; '.join(parts)}"
-        ran = run_words(each.run, tires.unit.value)
-        if ran:
-            yield f"    ran {ran}"
+        if each.run is not None and len([far for far in each.run.by_spot.values() if far > 0]) > 1:
+            yield f"    ran {run_words(each.run, tires.unit.value)}"
+    yield from _measured_lines(tires)
+
+
+def _measured_lines(tires: TiresToday) -> Iterator[str]:
+    """Say when the tires were measured, once for those measured together."""
+    places: dict[str, list[str]] = {}
+    for each in tires.standing:
         if each.depths is not None and each.depths.on is not None and not each.depths.is_new:
-            yield f"    measured {each.depths.on.isoformat()}{_at(each.depths)}"
+            told = f"measured {each.depths.on.isoformat()}{_at(each.depths)}"
+            places.setdefault(told, []).append(each.spot.value)
+    for told, spots in places.items():
+        yield f"{told}: {' '.join(spots)}"
 
 
 def tin_lines(tires: TiresToday) -> Iterator[str]:
@@ -169,7 +181,11 @@ def look_at_sentences(tires: TiresToday, *, depth_unit: str) -> list[str]:
     """Say all that is to be looked at: what does not fit, what is missing, what to mind."""
     return [
         *(amiss.look_at(each, depth_unit=depth_unit) for each in tires.look_at),
-        *(f"No tire is recorded at {spot.value}." for spot in tires.missing),
+        *(
+            f"No tire is recorded at {spot.value}."
+            for spot in tires.missing
+            if (here := tires.at(spot)) is None or here.wheel is None
+        ),
         *(reasons.advised(each) for each in tires.advice),
     ]
 

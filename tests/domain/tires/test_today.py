@@ -25,6 +25,7 @@ from castlenut.domain.tires.rotation.moves import Pattern
 from castlenut.domain.tires.size import Construction
 from castlenut.domain.tires.standing import Standing
 from castlenut.domain.tires.today import TiresToday
+from castlenut.words.reasons import advised
 from tests.domain.tires.recorded import DUALS, a_tire, a_wheel, kept, measured, put, shod, tires
 
 WIDE = {"size": "225/60R15"}
@@ -310,16 +311,22 @@ def test_what_a_tire_must_carry_comes_from_the_cars_figures() -> None:
     assert len(left(tires(*shod(tires=weak), need))) == 5
 
 
-def test_a_reading_older_than_a_thousand_miles_is_told() -> None:
+def test_readings_older_than_a_thousand_miles_are_told_together() -> None:
+    """51,200 on 30 April, 10 mi a day: 51,210 today, less 50,010."""
     found = tires(
         *shod(),
         measured("tire-LF", "2026-01-02", 50010, 7.9),
+        measured("tire-RF", "2026-01-02", 50010, 7.9),
+        measured("tire-LR", "2026-04-29", 51190, 7.9),
         kept("reading", "later", figure=51200, on="2026-04-30", unit="mi"),
         on=date(2026, 5, 1),
     )
 
     (old,) = (each for each in found.advice if isinstance(each, DepthOld))
-    assert (old.tire, old.on) == ("LF", date(2026, 1, 2))
+    assert (old.tires, old.on) == (("LF", "RF"), date(2026, 1, 2))
+    assert advised(old) == (
+        "LF and RF were measured 1,200 mi ago, on 2026-01-02: measure them again."
+    )
 
 
 def test_a_radial_on_a_spoked_rim_is_told_to_be_checked() -> None:

@@ -203,7 +203,7 @@ def _write(
                 for number, cell in enumerate(row.cells)
             ],
         )
-        for row in words.rows(ways, unit=unit)
+        for row in words.rows(ways, unit=unit, with_band=head["vehicle"] is not None)
     ]
     output.write(*table_lines([way.name for way in ways], rows))
     output.write(*last, "", *words.sentences(ways))

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 from castlenut.command import output
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.ground import ground
+from castlenut.domain.tires.advice import TreadsApart
 from castlenut.domain.tires.outlook import plan_of, why_no_plan
 from castlenut.domain.tires.prospect import MoveSet
 from castlenut.domain.units import Distance
 from castlenut.garage.tires import tires_of
 from castlenut.words import figures, patterns, plans, reasons, tire_answers
 from castlenut.words.cautions import DEFERRING_LINE, sentences
+from castlenut.words.in_short import WARNED
 from castlenut.words.tires import look_at_sentences
 
 if TYPE_CHECKING:
@@ -99,11 +101,16 @@ def _write(call: Call, garage: Garage, tires: TiresToday, outlook: Outlook | Non
     else:
         output.write(
             f"patterns left {patterns.count_left(tires.patterns)}",
-            *patterns.pattern_lines(tires.patterns),
+            *patterns.pattern_lines(tires.patterns, warned=_warned(tires)),
         )
     output.write(*_changed(tires))
     output.write(*(f"look at: {each}" for each in look_at_sentences(tires, depth_unit=unit)))
     output.write(*(f"caution: {each}" for each in sentences(CAUTIONS)), DEFERRING_LINE)
+
+
+def _warned(tires: TiresToday) -> str | None:
+    """Give what is said of a pattern while the treads of an all-wheel drive are too far apart."""
+    return WARNED if any(isinstance(each, TreadsApart) for each in tires.advice) else None
 
 
 def _changed(tires: TiresToday) -> list[str]:

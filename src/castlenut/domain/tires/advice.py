@@ -59,9 +59,9 @@ class OffItsRims:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DepthOld:
-    """A tire was measured long ago: more than 1,000 mi of driving."""
+    """Tires were measured long ago, at one time: more than 1,000 mi of driving."""
 
-    tire: str
+    tires: tuple[str, ...]
     ago: float
     unit: Unit
     on: date

@@ -8,13 +8,15 @@ from castlenut.domain.place import Spot
 from castlenut.domain.wheels import Placement
 
 
-def before_latest_change(placements: Sequence[Placement]) -> Sequence[Placement]:
-    """Give the placements before the day on which what is on the car changed last.
+def before_latest_change(
+    placements: Sequence[Placement], *, by_job: bool = False
+) -> Sequence[Placement]:
+    """Give the placements before the day, or the job, by which what is on the car changed last.
 
     What changes it: a tire or wheel that comes on or goes off, another wheel under a tire, a tire
     turned on its rim. That wheels change places does not. Empty where there was no set before.
     """
-    days = [list(day) for _, day in groupby(placements, key=lambda each: each.on)]
+    days = _by_job(placements) if by_job else _by_day(placements)
     now = _Mounted()
     states = [now.pairs()]
     for day in days:
@@ -25,6 +27,21 @@ def before_latest_change(placements: Sequence[Placement]) -> Sequence[Placement]
         if states[number] != states[number - 1]:
             return [each for day in days[: number - 1] for each in day]
     return []
+
+
+def _by_day(placements: Sequence[Placement]) -> list[list[Placement]]:
+    return [list(day) for _, day in groupby(placements, key=lambda each: each.on)]
+
+
+def _by_job(placements: Sequence[Placement]) -> list[list[Placement]]:
+    """Part placements by job; what comes off without one goes with what comes on after it."""
+    jobs = [each.job for each in placements]
+    for number in range(len(placements) - 2, -1, -1):
+        here, after = placements[number], placements[number + 1]
+        if jobs[number] is None and here.spot is None and here.on == after.on:
+            jobs[number] = jobs[number + 1]
+    keys = iter([(each.on, job) for each, job in zip(placements, jobs, strict=True)])
+    return [list(done) for _, done in groupby(placements, key=lambda _: next(keys))]
 
 
 class _Mounted:

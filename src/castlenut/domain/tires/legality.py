@@ -93,7 +93,7 @@ def verdict(wheels: CarWheels, assembly: Assembly, to: Spot) -> Verdict:
 
 def pattern_verdicts(wheels: CarWheels) -> tuple[PatternVerdict, ...]:
     """Judge all seven patterns. The drive makes none illegal."""
-    return tuple(_pattern(wheels, pattern) for pattern in Pattern)
+    return tuple(pattern_verdict(wheels, pattern) for pattern in Pattern)
 
 
 def may_stand(wheels: CarWheels, assembly: Assembly, at: Spot) -> bool:
@@ -109,7 +109,8 @@ def spare_joins(wheels: CarWheels) -> bool:
     )
 
 
-def _pattern(wheels: CarWheels, pattern: Pattern) -> PatternVerdict:
+def pattern_verdict(wheels: CarWheels, pattern: Pattern) -> PatternVerdict:
+    """Judge one pattern."""
     reasons: list[Reason] = []
     for start, to in MOVES[pattern].items():
         assembly = wheels.at(start)

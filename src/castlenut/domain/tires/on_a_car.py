@@ -70,7 +70,12 @@ def present(tires: TiresToday) -> Fitment:
 
 
 def like_now(axle: AxleFitment, now: AxleFitment, *, is_depth_given: bool) -> AxleFitment:
-    """Give an axle as asked for; what was not asked for is as it is now: the same wheels."""
+    """Give an axle as asked for; what was not asked for is as it is now: the same wheels.
+
+    A size of another rim diameter takes other wheels: of those only what was given is known.
+    """
+    if axle.size.rim_in != now.size.rim_in:
+        return replace(axle, new_depth_mm=axle.new_depth_mm if is_depth_given else now.new_depth_mm)
     return replace(
         axle,
         rim_width_in=now.rim_width_in if axle.rim_width_in is None else axle.rim_width_in,

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from itertools import groupby
 
 from castlenut.domain.car import Car
 from castlenut.domain.dial import FactorFrom
@@ -37,22 +38,20 @@ def factor_offered(car: Car) -> FactorOffered | None:
     Those are the front ones on front-wheel drive, else the rear ones. None where the size is the
     same, a diameter is not known, both tires are not of one size, or the factor is recorded since.
     """
-    spots = _driving(car)
-    now = [_last_at(car, spot, len(car.placements)) for spot in spots]
-    sizes = {car_size.key for each in now if each is not None and (car_size := _size(car, each[1]))}
-    if None in now or len(sizes) != 1:
+    days = _by_day(car)
+    size = days[-1][1] if days else None
+    if size is None:
         return None
-    here = [each for each in now if each is not None]
-    size = _size(car, here[0][1])
-    first = min(_since(car, here, sizes))
-    since = car.placements[first].on
+    begun = len(days) - 1
+    while begun and (earlier := days[begun - 1][1]) is not None and earlier.key == size.key:
+        begun -= 1
+    since = days[begun][0]
     was = _calibrated(car)
     is_calibrated = was is not None
     if was is None:
-        before = [_last_at(car, spot, first) for spot in spots]
-        was = next((_size(car, each[1]) for each in before if each is not None), None)
+        was = next((each for _, each in reversed(days[:begun]) if each is not None), None)
     across, before_across = _across(size), _across(was)
-    if size is None or was is None or across is None or before_across is None:
+    if was is None or across is None or before_across is None:
         return None
     factor = across / before_across
     if abs(factor - 1) < _SAME or _is_recorded(car, factor, since):
@@ -62,34 +61,29 @@ def factor_offered(car: Car) -> FactorOffered | None:
     )
 
 
-def _driving(car: Car) -> Sequence[Spot]:
+def _driving(car: Car) -> frozenset[Spot]:
     if car.vehicle.drive is Drive.FRONT:
-        return (Spot.LF, Spot.RF)
-    return (Spot.LRO, Spot.RRO) if car.vehicle.dual else (Spot.LR, Spot.RR)
+        return frozenset({Spot.LF, Spot.RF})
+    return frozenset(
+        {Spot.LRO, Spot.LRI, Spot.RRI, Spot.RRO} if car.vehicle.dual else {Spot.LR, Spot.RR}
+    )
 
 
-def _last_at(car: Car, spot: Spot, count: int) -> tuple[int, RecordId] | None:
-    """Give the tire at a place after so many placements, with the number of the one that put it."""
-    stands: dict[RecordId, tuple[int, Spot | None]] = {}
-    for number, each in enumerate(car.placements[:count]):
-        if each.tire is not None:
-            stands[each.tire] = (number, each.spot)
-    found = [(number, tire) for tire, (number, at) in stands.items() if at is spot]
-    return max(found, default=None)
+def _by_day(car: Car) -> Sequence[tuple[date | None, Size | None]]:
+    """Give the size on the wheels that drive the dial at the end of each day of placements.
 
-
-def _since(car: Car, here: Sequence[tuple[int, RecordId]], sizes: set[str]) -> Sequence[int]:
-    """Give the numbers of the placements since which each place carries this size."""
-    found = []
-    for number, _ in here:
-        spot = car.placements[number].spot
-        begun = number
-        while spot is not None and (before := _last_at(car, spot, begun)) is not None:
-            size = _size(car, before[1])
-            if size is None or size.key not in sizes:
-                break
-            begun = before[0]
-        found.append(begun)
+    None where one of them has no tire, or they are not of one size.
+    """
+    spots, stands = _driving(car), dict[RecordId, Spot | None]()
+    found: list[tuple[date | None, Size | None]] = []
+    for day, placements in groupby(car.placements, key=lambda each: each.on):
+        for each in placements:
+            if each.tire is not None:
+                stands[each.tire] = each.spot
+        here = {spot: _size(car, tire) for tire, spot in stands.items() if spot in spots}
+        keys = {None if size is None else size.key for size in here.values()}
+        is_one = len(here) == len(spots) and len(keys) == 1
+        found.append((day, next(iter(here.values())) if is_one else None))
     return found
 
 

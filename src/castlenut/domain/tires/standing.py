@@ -30,7 +30,7 @@ from castlenut.domain.tires.size import Construction, Size, read_size
 from castlenut.domain.tires.stints import Run, Stint, placements_of, run, stints
 from castlenut.domain.tires.tin import Made, Week, first_day, made
 from castlenut.domain.units import Unit, convert
-from castlenut.domain.wheels import Placement, Tire, Wheel, turned
+from castlenut.domain.wheels import Tire, Wheel, turned
 
 DEEPER_BY_MM = 0.5
 """A tire that measures deeper than last time by more than this was measured wrong, or changed."""
@@ -103,22 +103,6 @@ class Standing:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OffTheCar:
-    """A tire, a wheel, or one on the other, that is not on the car.
-
-    `stood` is where it stood last; None: it was never on. `run` is that of the tire.
-    """
-
-    tire: Tire | None
-    wheel: Wheel | None
-    stood: Spot | None
-    off_on: date | None
-    off_at: Decimal | None
-    depths: Depths | None
-    run: Run | None
-
-
 def walk(*, dual: bool) -> tuple[Spot, ...]:
     """Give the places in the order in which one walks round the car, the spare last."""
     return (*(DUAL_CORNERS if dual else CORNERS), Spot.SP)
@@ -170,60 +154,9 @@ def standing(
     return tuple(found), tuple(amiss)
 
 
-def off_the_car(car: Car, seen: Sequence[Seen], ground: Ground) -> tuple[OffTheCar, ...]:
-    """Give the tires and wheels that are off the car, those that came off together as one."""
-    by_wheel = {each.record: each for each in car.wheels}
-    gone: dict[RecordId, tuple[Placement, ...]] = {}
-    for wheel in car.wheels:
-        placed = placements_of(wheel.record, car.placements)
-        if not placed or placed[-1].spot is None:
-            gone[wheel.record] = placed
-    found: list[OffTheCar] = []
-    until = None if ground.distance_today is None else ground.distance_today.p50
-    for each in seen:
-        if each.course and each.course[-1].spot is not None:
-            continue
-        last = each.course[-1].placement if each.course else None
-        on: Wheel | None = None
-        if last is not None and last.wheel is not None:
-            gone_with = gone.get(last.wheel)
-            if gone_with and gone_with[-1].record == last.record:
-                on = by_wheel[last.wheel]
-                del gone[last.wheel]
-        found.append(
-            OffTheCar(
-                tire=each.tire,
-                wheel=on,
-                stood=_stood_last([stint.spot for stint in each.course]),
-                off_on=last.on if last else None,
-                off_at=last.at if last else None,
-                depths=each.depths[-1] if each.depths else None,
-                run=run(each.course, until=until),
-            )
-        )
-    for record, placed in gone.items():
-        last = placed[-1] if placed else None
-        found.append(
-            OffTheCar(
-                tire=None,
-                wheel=by_wheel[record],
-                stood=_stood_last([each.spot for each in placed]),
-                off_on=last.on if last else None,
-                off_at=last.at if last else None,
-                depths=None,
-                run=None,
-            )
-        )
-    return tuple(found)
-
-
 def age_of(week: Week, today: date) -> float:
     """Give the years since the first day of a week of make."""
     return (today - first_day(week)).days / _DAYS_IN_YEAR
-
-
-def _stood_last(spots: Sequence[Spot | None]) -> Spot | None:
-    return next((spot for spot in reversed(spots) if spot is not None), None)
 
 
 def _at_places(

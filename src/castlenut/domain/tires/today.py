@@ -1,6 +1,6 @@
 """The tires of a car on a day: what stands where, what may move, and what is to be said of it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from castlenut.domain.car import Car, as_of
@@ -15,7 +15,14 @@ from castlenut.domain.tires.changes import before_latest_change
 from castlenut.domain.tires.depths import looks
 from castlenut.domain.tires.exchanges import Exchange, MovesVerdict, exchange_moves, judged
 from castlenut.domain.tires.in_force import TireRules, tire_rules
-from castlenut.domain.tires.legality import PatternVerdict, Verdict, pattern_verdicts, verdicts
+from castlenut.domain.tires.legality import (
+    PatternVerdict,
+    Verdict,
+    pattern_verdict,
+    pattern_verdicts,
+    verdicts,
+)
+from castlenut.domain.tires.off import OffTheCar, off_the_car
 from castlenut.domain.tires.reasons import Answer, Reason
 from castlenut.domain.tires.rotation.moves import Pattern, usual
 from castlenut.domain.tires.rotation.tread import (
@@ -30,15 +37,14 @@ from castlenut.domain.tires.size import Construction
 from castlenut.domain.tires.speedometer import FactorOffered, factor_offered
 from castlenut.domain.tires.standing import (
     OLD_READING_MI,
-    OffTheCar,
     Standing,
-    off_the_car,
     seen_tires,
     standing,
     walk,
 )
 from castlenut.domain.units import Unit, convert
 from castlenut.domain.vehicle import Drive
+from castlenut.domain.wheels import Placement
 from castlenut.domain.working import Step
 
 _SPOKED = "wire"
@@ -160,8 +166,12 @@ def against_any_rotation(rests_on: Ground, book: RuleBook) -> tuple[Reason, ...]
     rules = tire_rules(rests_on, book)
     stands, _ = standing(car, seen_tires(car, rests_on), rests_on, limit_mm=rules.limit_mm)
     wheels = _wheels(stands, rules, car.vehicle.drive)
-    patterns = () if wheels is None else pattern_verdicts(wheels)
-    return _none_possible(wheels, patterns, _exchanges(wheels))
+    if wheels is None:
+        return ()
+    habit = pattern_verdict(wheels, usual(wheels.drive, with_spare=False))
+    if habit.answer is Answer.YES:
+        return ()  # so with nearly every car: the other six need not be judged
+    return _none_possible(wheels, pattern_verdicts(wheels), _exchanges(wheels))
 
 
 def _wheels(stands: Sequence[Standing], rules: TireRules, drive: Drive | None) -> CarWheels | None:
@@ -207,18 +217,9 @@ def _advice(
 ) -> tuple[Advice, ...]:
     if wheels is None:
         return ()
-    old = convert(OLD_READING_MI, given=Unit.MI, wanted=unit)
     return (
         *advice(wheels, patterns),
-        *(
-            DepthOld(tire=each.spot.value, ago=each.measured_ago, on=each.depths.on, unit=unit)
-            for each in stands
-            if each.spot is not Spot.SP
-            and each.depths is not None
-            and each.depths.on is not None
-            and each.measured_ago is not None
-            and each.measured_ago > old
-        ),
+        *_old_depths(stands, unit),
         *(
             CheckTube(tire=each.spot.value)
             for each in stands
@@ -229,18 +230,44 @@ def _advice(
     )
 
 
+def _old_depths(stands: Sequence[Standing], unit: Unit) -> Iterator[DepthOld]:
+    """Say of road tires that were measured too far back, those of one time together."""
+    old = convert(OLD_READING_MI, given=Unit.MI, wanted=unit)
+    found: dict[tuple[date, float], list[str]] = {}
+    for each in stands:
+        on, ago = each.depths.on if each.depths else None, each.measured_ago
+        if each.spot is not Spot.SP and on is not None and ago is not None and ago > old:
+            found.setdefault((on, ago), []).append(each.spot.value)
+    for (on, ago), tires in found.items():
+        yield DepthOld(tires=tuple(tires), ago=ago, unit=unit, on=on)
+
+
 def _changed_since(
     car: Car, rests_on: Ground, rules: TireRules, patterns: Sequence[PatternVerdict]
 ) -> tuple[PatternVerdict, ...]:
     """Give the patterns blocked now that were open before other tires or wheels came on."""
     blocked = [each for each in patterns if each.answer is not Answer.YES]
-    before = before_latest_change(car.placements) if blocked else ()
-    if not before:
-        return ()
-    then = replace(car, placements=tuple(before))
+    # Both ways: a set may come on in several jobs of one day, and change again that very day.
+    open_then = {
+        pattern
+        for by_job in (False, True)
+        if blocked
+        for pattern in _open_before(
+            car, before_latest_change(car.placements, by_job=by_job), rests_on, rules
+        )
+    }
+    return tuple(each for each in blocked if each.pattern in open_then)
+
+
+def _open_before(
+    car: Car, placements: Sequence[Placement], rests_on: Ground, rules: TireRules
+) -> frozenset[Pattern]:
+    """Give the patterns that could be done after these placements; none without a full set."""
+    if not placements:
+        return frozenset()
+    then = replace(car, placements=tuple(placements))
     stood, _ = standing(then, seen_tires(then, rests_on), rests_on, limit_mm=rules.limit_mm)
     wheels = _wheels(stood, rules, car.vehicle.drive)
     if wheels is None or any(wheels.at(spot) is None for spot in CORNERS):
-        return ()
-    open_then = {each.pattern for each in pattern_verdicts(wheels) if each.answer is Answer.YES}
-    return tuple(each for each in blocked if each.pattern in open_then)
+        return frozenset()
+    return frozenset(each.pattern for each in pattern_verdicts(wheels) if each.answer is Answer.YES)

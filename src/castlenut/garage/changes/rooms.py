@@ -4,7 +4,7 @@ from decimal import Decimal
 from functools import partial
 
 from castlenut.domain.errors import BadInput, Fault
-from castlenut.domain.place import CORNERS, DUAL_CORNERS, Spot
+from castlenut.domain.place import Spot
 from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.tires.room import LEAST_LEFT_MM, When
 from castlenut.domain.tires.rooms import set_at
@@ -87,15 +87,7 @@ def draft_room(
 
 def _spots(text: str, book: RuleBook, *, dual: bool) -> tuple[Spot, ...]:
     places = read_places(text, book.kinds[find_kind("tire", book)], dual=dual)
-    spots = [each.spot for each in places if each is not None and each.spot is not None]
-    has = (*(DUAL_CORNERS if dual else CORNERS), Spot.SP)
-    for spot in spots:
-        if spot not in has:
-            names = ", ".join(each.value for each in has)
-            raise BadInput(
-                Fault(f"the car has no place {spot.value}", "place", f"give one of {names}")
-            )
-    return tuple(spots)
+    return tuple(each.spot for each in places if each is not None and each.spot is not None)
 
 
 def _gap(text: str, name: str) -> Decimal:

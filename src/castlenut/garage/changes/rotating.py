@@ -6,7 +6,6 @@ from datetime import date
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.happenings import Raised
 from castlenut.domain.ids import ItemId, RecordId
-from castlenut.domain.item import Item
 from castlenut.domain.naming import choose
 from castlenut.domain.opened import Opened, events_of, opened
 from castlenut.domain.place import Place, Spot, touches
@@ -66,7 +65,7 @@ def draft_rotation(
     measured = read_tread(new, tires, depths) if depths else ()
     remarks = [note, *(f"not allowed: {each.what}" for each in against if done_anyway)]
     new.told.extend(f"not allowed, recorded all the same: {each.what}" for each in against)
-    job = _add_job(new, moves, day, then, by=by, hours=hours, cost=cost, remarks=remarks)
+    job = _add_job(new, tires, moves, day, then, by=by, hours=hours, cost=cost, remarks=remarks)
     add_tread(new, measured, tires, day=day, then=then, job=job, note=None)
     for start, to in moves.items():
         _add_placement(new, tires, start, to, day, then, job)
@@ -182,6 +181,7 @@ def _remedy(answer: Answer, lift: str) -> str:
 
 def _add_job(
     new: Drafting,
+    tires: TiresToday,
     moves: Mapping[Spot, Spot],
     day: date,
     then: DialThen,
@@ -201,14 +201,14 @@ def _add_job(
     sets = [part for part in new.car.fitted(day) if part.kind == TIRE_SET]
     done = [str(ItemId(rule=ROTATE, component=part.record)) for part in sets]
     rule = book.rules.get(ROTATE)
-    included = [] if rule is None else _included(new, rule, moved)
+    included = () if rule is None else _included(new, tires, rule, moves)
     values: dict[str, Value] = {
         "on": day.isoformat(),
         "at": number(then.at),
         "estimated": True if then.is_estimated else None,
         "by": new.who(by),
         "items": list(done),
-        "includes": [str(item.id) for item in included],
+        "includes": [str(item) for item in included],
         "events": [str(event) for event in _wheels_off(new, moved, day)],
         "hours": number(told_hours),
         "cost": told_cost,
@@ -217,14 +217,28 @@ def _add_job(
     return new.add("job", {name: value for name, value in values.items() if value != []})
 
 
-def _included(new: Drafting, rule: Rule, moved: Sequence[Place]) -> list[Item]:
-    """Give the items that a rotation satisfies, at the places from and to which wheels moved."""
+def _included(
+    new: Drafting, tires: TiresToday, rule: Rule, moves: Mapping[Spot, Spot]
+) -> Sequence[ItemId]:
+    """Give the items that a rotation satisfies, of the tires and wheels that moved.
+
+    The wheel that was the spare's has no item of its nuts before it stands on the road: it has one
+    like the others after.
+    """
     rules = included_rules(rule, new.garage.book.rules)
-    return [
+    spots = [Place(spot) for spot in dict.fromkeys((*moves, *moves.values()))]
+    items = [
         item
         for item in new.items.items
-        if item.id.rule in rules and any(touches(item.place, each) for each in moved)
+        if item.id.rule in rules and any(touches(item.place, each) for each in spots)
     ]
+    found = dict.fromkeys(item.id for item in items)
+    spare = tires.at(Spot.SP)
+    if Spot.SP in moves and spare is not None and spare.wheel is not None:
+        of_wheels = {item.id.rule for item in items if item.component.kind == _WHEEL}
+        wheel = spare.wheel.record
+        found.update(dict.fromkeys(ItemId(rule=each, component=wheel) for each in of_wheels))
+    return tuple(found)
 
 
 def _wheels_off(new: Drafting, moved: Sequence[Place], day: date) -> tuple[Raised, ...]:

@@ -6,11 +6,11 @@ from castlenut.domain.tires.reasons import Answer, Reason
 from castlenut.domain.tires.today import TiresToday
 from castlenut.domain.vehicle import Drive
 from castlenut.screens.tires.choices import Choice
-from castlenut.screens.widgets.cells import wrapped
+from castlenut.screens.widgets.cells import hanging
 from castlenut.words import reasons
+from castlenut.words.in_short import none_in_short
 from castlenut.words.states import MAY_BE_DUE
 
-_INDENT = 2
 _DRIVES = {
     Drive.FRONT: "front-wheel drive",
     Drive.REAR: "rear-wheel drive",
@@ -20,10 +20,13 @@ _DRIVES = {
 
 def why(choice: Choice, tires: TiresToday, width: int) -> tuple[str, ...]:
     """Give all reasons against a choice; of one that may be done, what to mind."""
-    return tuple(line for told in _paragraphs(choice, tires) for line in _hanging(told, width))
+    return tuple(line for told in paragraphs(choice, tires) for line in hanging(told, width))
 
 
-def _paragraphs(choice: Choice, tires: TiresToday) -> Iterator[str]:
+def paragraphs(choice: Choice, tires: TiresToday) -> Iterator[str]:
+    """Give each reason and each remark as a sentence; after those one thing lifts, what it is."""
+    if tires.none_possible:
+        yield f"{none_in_short(tires)}."
     if choice.answer is Answer.YES:
         habit = f" It is the usual one for {_DRIVES[tires.driven]}."
         yield f"Nothing stands against it.{habit if choice.name == tires.usual.value else ''}"
@@ -37,18 +40,11 @@ def _paragraphs(choice: Choice, tires: TiresToday) -> Iterator[str]:
 
 
 def _against(found: Sequence[Reason]) -> Iterator[str]:
-    """Give each sentence once; after those that one thing lifts, what that is."""
     for lift in dict.fromkeys(reasons.lift(each) for each in found):
         yield from dict.fromkeys(
             reasons.sentence(each) for each in found if reasons.lift(each) == lift
         )
         yield f"Lifted by: {lift}."
-
-
-def _hanging(told: str, width: int) -> Iterator[str]:
-    first, *more = wrapped(told, width) or [""]
-    yield first
-    yield from (f"{'':{_INDENT}}{line}" for line in wrapped(" ".join(more), width - _INDENT))
 
 
 def fitted(lines: Sequence[str], height: int, *, more: str) -> Iterable[str]:
