@@ -1,6 +1,6 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -8,7 +8,7 @@ from pathlib import Path
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday, items_today
 from castlenut.domain.errors import Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId, RuleId, VehicleId, short
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.on_demand import shipped_on_demand
@@ -22,8 +22,8 @@ from castlenut.store.fields import shown
 from castlenut.store.folder import Folder, open_folder
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
-from castlenut.store.revisions import Change, StoredRecord
-from castlenut.store.schema import PRIVATE
+from castlenut.store.revisions import Added, Change, Changed, StoredRecord
+from castlenut.store.schema import GARAGE_RECORD, PRIVATE
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
 
@@ -108,6 +108,10 @@ class Garage:
     def today_date(self) -> date:
         """Give the day that counts as today."""
         return self.surroundings.today
+
+    def turn_to(self, today: date) -> None:
+        """Go on to another day, where the program stays open past midnight."""
+        self.surroundings = replace(self.surroundings, today=today)
 
     def slugs(self) -> tuple[str, ...]:
         """Give the short names of the cars, sorted, without opening a file."""
@@ -258,6 +262,17 @@ class Garage:
         if isinstance(found, FileFault):
             raise CannotRead(found)
         return found
+
+    def keep(self, values: Mapping[str, Value]) -> None:
+        """Save what the program itself keeps among the settings; None clears a field.
+
+        Raises:
+            CannotRead: the garage's own record cannot be read.
+            NotSaved: the disk or the lock did not allow it.
+        """
+        of_record = Added if self.settings.record is None else Changed
+        edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
+        self.took(self.folder.save(self.garage_file(), [edit], self.change()).file)
 
     def _read_stamps(self) -> dict[str, _Stamp]:
         read = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
