@@ -78,6 +78,7 @@ class Garage:
         self._settings: tuple[Settings, FileFault | None] | None = None
         self._rules: tuple[RuleBook, tuple[Fault, ...]] | None = None
         self._stamps: dict[str, _Stamp] | None = None
+        self._read_at: dict[str, _Stamp | None] = {}
 
     @property
     def path(self) -> Path:
@@ -214,8 +215,7 @@ class Garage:
         Settings and rules that changed are read again when next asked for.
         """
         now = dict(self.folder.stamps())
-        before = self._stamps if self._stamps is not None else now
-        before = {**before, **self._read_stamps()}
+        before = {**(now if self._stamps is None else self._stamps), **self._read_stamps()}
         changed = tuple(
             sorted(name for name in {*now, *before} if now.get(name) != before.get(name))
         )
@@ -225,6 +225,7 @@ class Garage:
         if folders.RULES in changed:
             self._rules = None
         for name in changed:
+            self._read_at.pop(name, None)
             slug = name.removeprefix(f"{folders.VEHICLES}/").removesuffix(".json")
             self._cars.pop(slug, None)
             self._saved.pop(slug, None)
@@ -234,6 +235,7 @@ class Garage:
         """Take a file as it was just saved: it is no outside change."""
         if file.place.stem == folders.GARAGE.removesuffix(".json"):
             self._settings = None
+            self._read_at.pop(folders.GARAGE, None)
         else:
             self._cars.pop(file.slug, None)
             self._saved[file.slug] = (self._stamp(file.slug), file)
@@ -274,23 +276,18 @@ class Garage:
         edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
         self.took(self.folder.save(self.garage_file(), [edit], self.change()).file)
 
-    def _read_stamps(self) -> dict[str, _Stamp]:
-        read = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
-        return {
-            f"{folders.VEHICLES}/{slug}.json": stamp
-            for slug, stamp in read.items()
-            if stamp is not None
-        }
+    def _read_stamps(self) -> dict[str, _Stamp | None]:
+        """Give each file as it was when it was last read; None: it was not there."""
+        cars = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
+        read = {f"{folders.VEHICLES}/{slug}.json": stamp for slug, stamp in cars.items()}
+        return {**read, **self._read_at}
 
     def _stamp(self, slug: str) -> _Stamp | None:
-        try:
-            seen = self.folder.place(slug).path.lstat()
-        except OSError:
-            return None
-        return seen.st_ino, seen.st_size, seen.st_mtime_ns
+        return _stamp_of(self.folder.place(slug).path)
 
     def _read_settings(self) -> tuple[Settings, FileFault | None]:
         if self._settings is None:
+            self._read_at[folders.GARAGE] = _stamp_of(self.path / folders.GARAGE)
             found = self.folder.load_garage()
             if isinstance(found, FileFault):
                 self._settings = (Settings(), found)
@@ -301,6 +298,7 @@ class Garage:
 
     def _read_rules(self) -> tuple[RuleBook, tuple[Fault, ...]]:
         if self._rules is None:
+            self._read_at[folders.RULES] = _stamp_of(self.path / folders.RULES)
             text = self.folder.rules_text()
             shipped = _shipped()
             if isinstance(text, FileFault):
@@ -309,6 +307,14 @@ class Garage:
             else:
                 self._rules = rule_book(shipped, text)
         return self._rules
+
+
+def _stamp_of(path: Path) -> _Stamp | None:
+    try:
+        seen = path.lstat()
+    except OSError:
+        return None
+    return seen.st_ino, seen.st_size, seen.st_mtime_ns
 
 
 @cache
