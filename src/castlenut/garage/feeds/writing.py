@@ -50,10 +50,11 @@ def write_feed(
 
 def write(garage: Garage, path: Path, feed: Feed) -> FeedWritten:
     """Write a feed, as `write_feed` does."""
+    _refuse_record(garage, path)
     asked = cars_of(garage, feed)
     if path.is_dir():
         path = path / file_name(garage, feed)
-    there = _there(garage, path)
+    there = _there(path)
     on_disk = hashlib.sha256(there).hexdigest() if isinstance(there, bytes) else None
     made, told = published(garage, asked, on_disk=on_disk)
     data = there if made.data is None and isinstance(there, bytes) else made.data
@@ -69,17 +70,25 @@ def write(garage: Garage, path: Path, feed: Feed) -> FeedWritten:
     )
 
 
-def _there(garage: Garage, path: Path) -> bytes | Unread | None:
-    """Give what lies where the feed is to be written.
+def _refuse_record(garage: Garage, path: Path) -> None:
+    """Refuse to write among the files of the garage's record, before anything is made.
 
     Raises:
-        BadInput: it is no place for a feed: a device, or a file of the garage's record.
+        BadInput: the path leads there.
     """
     target = Path(os.path.realpath(path))
     home = Path(os.path.realpath(garage.path))
     if target.is_relative_to(home) and target.relative_to(home).parts[:1] in _RECORD:
         raise BadInput(Fault("belongs to the garage's record", str(path), "choose another file"))
-    there = read_plain(target)
-    if there is Unread.OTHER and not target.is_dir():
+
+
+def _there(path: Path) -> bytes | Unread | None:
+    """Give what lies where the feed is to be written.
+
+    Raises:
+        BadInput: it is a pipe or a device.
+    """
+    there = read_plain(Path(os.path.realpath(path)))
+    if there is Unread.OTHER:
         raise BadInput(Fault("is a pipe or a device", str(path), "name a file or a folder"))
     return there
