@@ -111,7 +111,7 @@ def test_one_that_cannot_be_written_hinders_no_other_and_no_save(
     assert only_file(web).read_bytes() == (shop.outside / "now.ics").read_bytes()
     assert not gone.exists()
     by_path = {each["path"]: each["fault"] for each in told(shop, "publish")["targets"]}
-    assert by_path == {str(gone): f"{gone}: the folder is gone", str(web): None}
+    assert by_path == {str(gone): "the folder is gone", str(web): None}
 
 
 def test_what_is_in_the_way_is_told_and_stays(shop: Shop, web: Path) -> None:

@@ -32,5 +32,5 @@ def target_words(*, written: str | None, fault: str | None, is_elsewhere: bool) 
     """Say how a published target stands."""
     if is_elsewhere:
         return "not on this machine"
-    last = f"written {written}" if written else "not written yet"
+    last = f"written {written[:16].replace('T', ' ')} UTC" if written else "not written yet"
     return f"{last}; not brought up to date: {fault}" if fault else last

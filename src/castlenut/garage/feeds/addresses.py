@@ -41,7 +41,7 @@ class FeedAddress:
     @property
     def webcal(self) -> str | None:
         """Give the address as phones open a subscription by."""
-        return None if self.address is None else f"webcal:{self.address.partition(':')[2]}"
+        return None if self.address is None else webcal(self.address)
 
 
 def subjects(garage: Garage) -> Iterator[Subject]:
@@ -93,20 +93,31 @@ def feed_address(garage: Garage, subject: Subject, *, host: str | None, port: in
         FileRefused: what is published cannot be read.
         NotSaved: the garage has no secret yet, and it could not be saved.
     """
-    base = garage.settings.feed_base
-    address = None
-    if base is not None:
-        address = f"{base}/{file_name(garage, subject.feed)}"
-    elif host is not None:
-        address = f"http://{_in_url(host)}:{port}{target(garage, subject.feed)}"
     made = foreseen(garage, cars_of(garage, subject.feed))
     return FeedAddress(
         subject=subject,
-        address=address,
-        is_public=base is not None,
+        address=address_of(garage, subject.feed, host=host, port=port),
+        is_public=garage.settings.feed_base is not None,
         events=made.events,
         until=made.until,
     )
+
+
+def address_of(garage: Garage, feed: Feed, *, host: str | None, port: int) -> str | None:
+    """Give the address of a feed alone, as `feed_address` does; None where there is none.
+
+    Raises:
+        NotSaved: the garage has no secret yet, and it could not be saved.
+    """
+    base = garage.settings.feed_base
+    if base is not None:
+        return f"{base}/{file_name(garage, feed)}"
+    return None if host is None else f"http://{_in_url(host)}:{port}{target(garage, feed)}"
+
+
+def webcal(address: str) -> str:
+    """Give an address as phones open a subscription by."""
+    return f"webcal:{address.partition(':')[2]}"
 
 
 def _in_url(host: str) -> str:

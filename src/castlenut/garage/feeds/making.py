@@ -1,6 +1,6 @@
 """A feed made from the garage as it is: which cars are in it, and what is published of them."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
@@ -17,7 +17,7 @@ from castlenut.feed.feeds import (
     owner_feed,
     vehicle_feed,
 )
-from castlenut.feed.ledger import Ledger
+from castlenut.feed.ledger import FeedState, Ledger
 from castlenut.feed.ledger_values import ledger_of, values_of
 from castlenut.feed.publish import Published, publish
 from castlenut.feed.uid import namespace
@@ -167,9 +167,14 @@ def _facts(garage: Garage) -> GarageFacts:
 
 def feeds_published(garage: Garage) -> tuple[Feed, ...]:
     """Give the feeds that were made before; none where what is published cannot be read."""
+    return tuple(feed for id_ in states_published(garage) if (feed := feed_of(id_)))
+
+
+def states_published(garage: Garage) -> Mapping[str, FeedState]:
+    """Give each feed as it was last made, by id; none where what is published cannot be read."""
     there = garage.folder.read_ledger()
     ledger = ledger_read(there) if isinstance(there, bytes | None) else None
-    return tuple(feed for id_ in (ledger.feeds if ledger else ()) if (feed := feed_of(id_)))
+    return ledger.feeds if ledger else {}
 
 
 def ledger_read(data: bytes | None) -> Ledger | None:

@@ -104,7 +104,7 @@ def bring_up_to_date(garage: Garage) -> tuple[Target, ...]:
         try:
             written = write(garage, _place(path), feed)
         except (BadInput, NotSaved) as refused:
-            states[path] = {**before.get(path, {}), "fault": str(refused)}
+            states[path] = {**before.get(path, {}), "fault": _words(refused)}
             continue
         old = before.get(path, {})
         if written.changed or old.get("fault") or not old.get("written"):
@@ -154,6 +154,11 @@ def _is_elsewhere(garage: Garage, path: str, state: _State) -> bool:
     """Tell whether a target belongs to another machine: its folder is not here and never was."""
     is_here = _is_folder(Path(path).parent if path.endswith(_ENDING) else Path(path))
     return not is_here and state.get("by") != garage.surroundings.device()
+
+
+def _words(refused: BadInput | NotSaved) -> str:
+    """Say why a target was not written; its path stands beside it."""
+    return refused.message if isinstance(refused, NotSaved) else refused.faults[0].what
 
 
 def _is_folder(path: Path) -> bool:
