@@ -16,13 +16,6 @@ from tests.screens import garages
 from tests.screens.conftest import USUAL, begun, pressed, settled, shown
 
 
-@pytest.fixture(autouse=True)
-def _network(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Give the computer an address kept for examples (RFC 5737)."""
-    for where in ("screens.feed", "screens.feed_serving"):
-        monkeypatch.setattr(f"castlenut.{where}.own_address", lambda: "192.0.2.7")
-
-
 @pytest.fixture
 def port(monkeypatch: pytest.MonkeyPatch) -> int:
     """Let the server take a port that is free here."""

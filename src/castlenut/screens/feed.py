@@ -193,9 +193,7 @@ class FeedPage(Page):
             publish_to(self.garage, Path(text).expanduser(), feed=feed)
             return f"published: {what} in {text}"
 
-        form = OneAnswer(
-            f"Publish {what}", "folder", publish, remark="a folder that is on the web, or synced"
-        )
+        form = OneAnswer(f"Publish {what}", "folder", publish, remark="on the web, or synced")
         self.app.push_screen(form, self._take)
 
     def action_base(self) -> None:
@@ -211,7 +209,7 @@ class FeedPage(Page):
             "base",
             keep,
             value=now or "",
-            remark="as https://example.org/calendars; empty for none",
+            remark="empty for none",
         )
         self.app.push_screen(form, self._take)
 
