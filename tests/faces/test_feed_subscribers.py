@@ -101,7 +101,7 @@ url = "{url}"
 
 @needs_khal
 def test_a_subscriber_shows_a_change_once_moved_and_nothing_doubled(shop: Bench) -> None:
-    target = target_of(shop, TODAY)
+    target = target_of(shop, TODAY, "--vehicle", "fallow")
     with serving(shop, TODAY) as served:
         phone = Subscriber(shop.home, f"http://127.0.0.1:{served.port}{target}")
         phone.sync()
