@@ -39,6 +39,9 @@ def shop(tmp_path: Path) -> Bench:
     return at
 
 
+_JOBS = ("renew", "renew front")
+
+
 class Subscriber:
     """vdirsyncer with one subscription, in a home of its own, and khal over what it fetched."""
 
@@ -96,7 +99,7 @@ url = "{url}"
             *("--format", "{start-date}|{title}", "--day-format", "", "2026-01-01", "1500d"),
         )
         found = re.findall(r"^(\d{4}-\d\d-\d\d)\|(.*)$", out, re.MULTILINE)
-        return sorted((day, title) for day, title in found if title.startswith("Fallow"))
+        return sorted((day, title) for day, title in found if title.endswith(_JOBS))
 
 
 @needs_khal
