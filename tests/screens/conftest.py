@@ -16,6 +16,13 @@ from tests.screens import garages
 USUAL = (80, 24)
 
 
+@pytest.fixture(autouse=True)
+def _network(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Give this computer an address kept for examples (RFC 5737)."""
+    for where in ("screens.feed", "screens.feed_serving"):
+        monkeypatch.setattr(f"castlenut.{where}.own_address", lambda: "192.0.2.7")
+
+
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build a garage of four invented cars once; each test gets a copy."""

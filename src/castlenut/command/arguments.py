@@ -7,7 +7,8 @@ import sys
 from functools import partial
 from typing import TYPE_CHECKING, NoReturn
 
-from castlenut.command import calendar_and_paper, output
+from castlenut.command import output
+from castlenut.command.calendar_and_paper import feeds
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
@@ -29,7 +30,7 @@ COMMANDS: tuple[Command, ...] = (
     *at_the_car.COMMANDS,
     *counter.COMMANDS,
     *turning.COMMANDS,
-    *calendar_and_paper.COMMANDS,
+    *feeds.COMMANDS,
     *corrections.COMMANDS,
     *inspection.COMMANDS,
     *garage.COMMANDS,

@@ -64,6 +64,17 @@ def _terminal_width() -> int:
         return _USUAL_WIDTH
 
 
+_DARK_ON_LIGHT = "\x1b[30;107m"
+_REVERSE = "\x1b[7m"
+_PLAIN_AGAIN = "\x1b[0m"
+
+
+def draw(rows: Iterable[str], *, color: bool) -> None:
+    """Draw rows dark on light whatever the terminal's own colors; for a terminal only."""
+    begin = _DARK_ON_LIGHT if color else _REVERSE
+    sys.stdout.write("".join(f"{begin}{row}{_PLAIN_AGAIN}\n" for row in rows))
+
+
 def flush() -> None:
     """Hand over what was written: what it tells has happened for good."""
     sys.stdout.flush()

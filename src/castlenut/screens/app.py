@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path, PurePath
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.console import Console
 from textual import events
@@ -19,17 +19,19 @@ from castlenut.garage.garage import Garage, Surroundings, open_garage
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import keys_here
 from castlenut.screens.page import Page
+from castlenut.screens.report import Report
 from castlenut.screens.themes import THEMES
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.store.faults import NotSaved
 from castlenut.store.folder import VEHICLES
 
+if TYPE_CHECKING:
+    from castlenut.garage.feeds.keeper import Keeper
+    from castlenut.screens.feed_serving import FeedServing
+
 POLL_SECONDS = 2
 LEAST_WIDTH = 60
 LEAST_HEIGHT = 20
-
-Report = Callable[[Exception], str]
-"""Keeps the details of an unforeseen error, and gives the name of the file they stand in."""
 
 
 def run(
@@ -113,6 +115,10 @@ class CastlenutApp(App[int], inherit_bindings=False):
         self.add_mode(self.DEFAULT_MODE, self._board)
         self.animation_level = "none"
         self._report = report
+        self.serving: FeedServing | None = None
+        """The feed server, while it serves."""
+        self.keeper: Keeper | None = None
+        """What keeps published feeds up to date, where any is published."""
         self._without_color(is_wanted=not color)
         for each in THEMES:
             self.register_theme(each)
@@ -138,6 +144,30 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def on_mount(self) -> None:
         self.set_interval(POLL_SECONDS, self.look_for_outside_changes)
+        if self.garage.settings.feed_targets:
+            self.call_after_refresh(self._keep_feeds)
+
+    def _keep_feeds(self) -> None:
+        from castlenut.garage.feeds.keeper import Keeper
+
+        self.keeper = Keeper(
+            open_garage(self.garage.path, self.garage.surroundings),
+            today=lambda: self.garage.today_date,
+            log=self._feed_not_written,
+        )
+        self.keeper.start()
+
+    def _feed_not_written(self, line: str) -> None:
+        """Say what the thread that keeps the feeds has to say, there and on the board."""
+        self.call_later(self.say, line)
+        self.call_later(self._show_feeds)
+
+    def _show_feeds(self) -> None:
+        from castlenut.screens.board import Board
+
+        for page in self.screen_stack:
+            if isinstance(page, Board):
+                page.look_at_feeds()
 
     def look_for_outside_changes(self) -> None:
         """Look whether files were changed by somebody else, and show what they hold now."""
@@ -219,6 +249,34 @@ class CastlenutApp(App[int], inherit_bindings=False):
             today, at = page.car_at_hand(), page.row_at_hand()
             if today is not None and at is not None:
                 self.push_screen(Working(self.garage, today, page.rows_at_hand(), at))
+
+    def action_open_feeds(self) -> None:
+        """Open the calendar feeds over the screen."""
+        from castlenut.screens.feed import FeedPage
+
+        self.push_screen(FeedPage(self.garage))
+
+    def turn_serving(self) -> bool:
+        """Begin to serve the feeds, or end it; tell whether they are served now.
+
+        Raises:
+            NotServed: the port is in use or may not be used.
+        """
+        from castlenut.screens.feed_serving import FeedServing
+
+        if self.serving is not None:
+            self.serving.end()
+            self.serving = None
+        else:
+            self.serving = FeedServing(self.garage, self._report)
+        return self.serving is not None
+
+    def on_unmount(self) -> None:
+        """End what runs beside the screens."""
+        if self.serving is not None:
+            self.serving.end()
+        if self.keeper is not None:
+            self.keeper.close()
 
     def action_open_help(self) -> None:
         """Open help for the screen."""

@@ -52,6 +52,7 @@ class Board(ItemPage):
         Binding("d", "record('done')", "day's work"),
         Binding("r", "reading", "reading"),
         Binding("n", "new_car", "new car"),
+        Binding("c", "app.open_feeds", "feed"),
         Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
         Binding("q", "end", "end", show=False),
@@ -73,6 +74,12 @@ class Board(ItemPage):
         slug: str
         today: CarToday | None
 
+    @dataclass
+    class FeedsSeen(Message):
+        """How the published feeds stand: what is wrong with each that is wrong."""
+
+        faults: tuple[str, ...]
+
     class Shown(Message):
         """Every car's state is shown."""
 
@@ -87,6 +94,7 @@ class Board(ItemPage):
         self._reckoning: Worker[None] | None = None
         self._tells_progress = False
         self._began_at: str | None = None
+        self._feed_faults: tuple[str, ...] = ()
 
     def body(self) -> Iterable[Widget]:
         with Horizontal(id="panes"):
@@ -153,7 +161,26 @@ class Board(ItemPage):
             self._reckoning = None
             self._begin_at_worst()
             self.follow()
+            if self.garage.settings.feed_targets:
+                self.look_at_feeds()
             self.post_message(self.Shown())
+
+    @work(thread=True, exclusive=True, group="feeds", exit_on_error=False)
+    def look_at_feeds(self) -> None:
+        """Look which published feeds could not be brought up to date."""
+        # Loaded here: most garages publish nothing.
+        from castlenut.garage.feeds.targets import targets
+
+        with GARAGE_TURN:
+            found = targets(self.garage)
+        faults = (each for each in found if each.fault is not None and not each.is_elsewhere)
+        self.post_message(self.FeedsSeen(tuple(f"{each.path}: {each.fault}" for each in faults)))
+
+    def on_board_feeds_seen(self, message: FeedsSeen) -> None:
+        """Show under the cars which feeds could not be written."""
+        if message.faults != self._feed_faults:
+            self._feed_faults = message.faults
+            self._show_cars()
 
     def _begin_at_worst(self) -> None:
         """Put the cursor on the first car once all states are known, unless it was moved before."""
@@ -162,7 +189,9 @@ class Board(ItemPage):
         self._began_at = None
 
     def _show_cars(self) -> None:
-        self.cars.show(board_rows.car_lines(self._rows))
+        self.cars.show(
+            (*board_rows.car_lines(self._rows), *board_rows.feed_lines(self._feed_faults))
+        )
         self.counted_anew()
 
     def counted_anew(self) -> None:
