@@ -10,8 +10,9 @@ from tests.command.conftest import Shop
 @pytest.fixture
 def shod(yard: Shop) -> Shop:
     """Give an invented car on 205/60R15 all round, 6 x 15 wheels with an offset of 10 mm."""
-    yard.must("fit", "fallow", "wheel", "all", "rim_width=6", "rim_diameter=15", "offset=10")
-    yard.must("fit", "fallow", "tire", "all", "size=205/60R15", "new_depth=8mm")
+    wheel = ("rim_width=6", "rim_diameter=15", "offset=10")
+    yard.must("fit", "fallow", "wheel", "all", *wheel, "--at", "61610")
+    yard.must("fit", "fallow", "tire", "all", "size=205/60R15", "new_depth=8mm", "--at", "61610")
     return yard
 
 
