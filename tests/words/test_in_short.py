@@ -58,7 +58,7 @@ def test_what_is_not_known_is_named_with_its_place() -> None:
 
     found = told(unknown, Pattern.FRONT_TO_REAR)
 
-    assert found == "not known: offset, offset of LR"
+    assert found == "not known: offset of C"
 
 
 def test_where_something_is_a_no_what_is_not_known_stands_back() -> None:

@@ -14,7 +14,7 @@ TEMPORARY = changed(car(spare=True), "S", size=read_size("T125/80D15"), tread=No
 
 def lines_of(pattern: Pattern, *, of: CarWheels = STAGGERED) -> list[str]:
     (verdict,) = (each for each in pattern_verdicts(of) if each.pattern is pattern)
-    return list(reason_lines(verdict))
+    return list(reason_lines(verdict.reasons, verdict.off_rim))
 
 
 def test_what_lifts_several_reasons_stands_once_after_them() -> None:

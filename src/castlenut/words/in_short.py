@@ -2,9 +2,16 @@
 
 from collections.abc import Iterable
 
-from castlenut.domain.tires.reasons import Answer, Code, OwnNotKnown, Reason, SpareStays
+from castlenut.domain.tires.reasons import (
+    Answer,
+    AxleNotKnown,
+    Code,
+    OwnNotKnown,
+    Reason,
+    SpareStays,
+)
 from castlenut.domain.tires.today import TiresToday
-from castlenut.words.reasons import sentence
+from castlenut.words.reasons import sentence, telling
 
 WARNED = "yes, with a warning"
 _AGAINST = {
@@ -49,7 +56,7 @@ def against(reasons: Iterable[Reason]) -> str:
 
     That the spare stays follows from what is against it and is left out beside that.
     """
-    found = list(reasons)
+    found = telling(reasons)
     is_no = any(each.answer is Answer.NO for each in found)
     told = dict.fromkeys(
         _in_few_words(each)
@@ -89,7 +96,11 @@ def _in_few_words(reason: Reason) -> str:
         return sentence(reason).rstrip(".").replace("There is", "there is")
     if reason.answer is Answer.NOT_KNOWN:
         name: str = _NAMES.get(reason.code, reason.code.value)
-        if isinstance(reason.detail, OwnNotKnown):
-            return f"{name} of {reason.start.value}"
-        return name
+        match reason.detail:
+            case OwnNotKnown():
+                return f"{name} of {reason.start.value}"
+            case AxleNotKnown(missing=missing) if missing:
+                return f"{name} of {' '.join(missing)}"
+            case _:
+                return name
     return _AGAINST[reason.code]

@@ -65,7 +65,7 @@ def pattern_lines(
     """
     said: dict[tuple[str, ...], str] = {}
     for each in patterns:
-        told = tuple(reason_lines(each))
+        told = tuple(reason_lines(each.reasons, each.off_rim))
         may = warned if warned and each.answer is May.YES else _MAY[each.answer]
         yield f"  {each.pattern.value:<{_WIDEST}}{may}{_as_above(told, said)}"
         if told and told not in said:
@@ -77,22 +77,16 @@ def _as_above(told: tuple[str, ...], said: dict[tuple[str, ...], str]) -> str:
     return f": as {said[told]}" if told and told in said else ""
 
 
-def reason_lines(verdict: PatternVerdict) -> Iterator[str]:
-    """Give every reason against a pattern, each sentence once, and after them what would lift them.
+def reason_lines(found: Sequence[Reason], off_rim: tuple[str, ...] = ()) -> Iterator[str]:
+    """Give every reason against moves, each sentence once, and after them what would lift them.
 
     Where tires taken off their rims would lift all of it, that alone is told. What is not known
     beside a plain no stands in one line.
     """
-    yield from _reason_lines(verdict.reasons, has_lifts=not verdict.off_rim)
-    if verdict.off_rim:
-        yield reasons.off_rim(verdict.off_rim)
-
-
-def _reason_lines(found: Sequence[Reason], *, has_lifts: bool = True) -> Iterator[str]:
     noes = [reason for reason in found if reason.answer is May.NO]
     by_lift: dict[str, dict[str, None]] = {}
     for reason in noes or reasons.telling(found):
-        lift = f"lifted by: {reasons.lift(reason)}" if has_lifts else ""
+        lift = "" if off_rim else f"lifted by: {reasons.lift(reason)}"
         by_lift.setdefault(lift, {})[reasons.sentence(reason)] = None
     for lift, sentences in by_lift.items():
         yield from sentences
@@ -102,6 +96,8 @@ def _reason_lines(found: Sequence[Reason], *, has_lifts: bool = True) -> Iterato
     if noes and unknown:
         stems = dict.fromkeys(_stem(reasons.sentence(reason)) for reason in unknown)
         yield f"not known either: {'; '.join(stems)}"
+    if off_rim:
+        yield reasons.off_rim(off_rim)
 
 
 def _stem(sentence: str) -> str:
@@ -113,7 +109,7 @@ def exchange_lines(exchanges: Mapping[Exchange, MovesVerdict]) -> Iterator[str]:
     """Give each way in which dual wheels change places, with every reason against it."""
     for exchange, verdict in exchanges.items():
         yield f"  {exchange.value:<{_WIDEST}}{_MAY[verdict.answer]}"
-        yield from (f"    {line}" for line in _reason_lines(verdict.reasons))
+        yield from (f"    {line}" for line in reason_lines(verdict.reasons))
 
 
 def exchange_answer(exchange: Exchange, verdict: MovesVerdict) -> dict[str, Answer]:

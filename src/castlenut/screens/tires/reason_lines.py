@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from castlenut.domain.tires.reasons import Answer, Reason
+from castlenut.domain.tires.reasons import Answer
 from castlenut.domain.tires.today import TiresToday
 from castlenut.domain.vehicle import Drive
 from castlenut.screens.tires.choices import Choice
 from castlenut.screens.widgets.cells import hanging
 from castlenut.words import reasons
 from castlenut.words.in_short import none_in_short
+from castlenut.words.patterns import reason_lines
 from castlenut.words.states import MAY_BE_DUE
 
 _DRIVES = {
@@ -31,20 +32,9 @@ def paragraphs(choice: Choice, tires: TiresToday) -> Iterator[str]:
         habit = f" It is the usual one for {_DRIVES[tires.driven]}."
         yield f"Nothing stands against it.{habit if choice.name == tires.usual.value else ''}"
     else:
-        yield from _against(choice.reasons)
-        if choice.off_rim:
-            off = reasons.off_rim(choice.off_rim)
-            yield f"{off[0].upper()}{off[1:]}."
+        yield from reason_lines(choice.reasons, choice.off_rim)
     for each in tires.advice:
         yield f"{MAY_BE_DUE.mark} {reasons.advised(each)}"
-
-
-def _against(found: Sequence[Reason]) -> Iterator[str]:
-    for lift in dict.fromkeys(reasons.lift(each) for each in found):
-        yield from dict.fromkeys(
-            reasons.sentence(each) for each in found if reasons.lift(each) == lift
-        )
-        yield f"Lifted by: {lift}."
 
 
 def fitted(lines: Sequence[str], height: int, *, more: str) -> Iterable[str]:
