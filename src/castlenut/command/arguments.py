@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 from castlenut.command import calendar_and_paper, output
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
-from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
+from castlenut.command.every_day import asking, dial, exposures, parts, recording, taking_on
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
 
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
     *recording.COMMANDS,
+    *dial.COMMANDS,
     *taking_on.COMMANDS,
     *parts.COMMANDS,
     *exposures.COMMANDS,
