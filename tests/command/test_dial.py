@@ -51,8 +51,7 @@ def test_each_answer_is_told_with_the_distance_it_gives_and_its_command(odd: Sho
 
     (corrected,) = [line for line in lines if line.startswith("    correct to ")]
     assert corrected.startswith(
-        "    correct to 61690: 90 mi since the one before, 61,690 mi true  [castlenut settle"
-        " fallowmere "
+        "    correct to 61690: 90 mi more, 61,690 true  [castlenut settle fallowmere "
     )
     assert corrected.endswith(" correct 61690]")
     assert "    strike it out: left out for good  [" in "".join(lines)

@@ -96,7 +96,7 @@ def test_a_dial_says_its_digits_and_tenths() -> None:
                 distance=Distance(58_723.0),
                 run=Distance(123.0),
             ),
-            "correct to 58723: 123.0 mi since the one before, 58,723.0 mi true",
+            "correct to 58723: 123.0 mi more, 58,723.0 true",
         ),
         (
             Outcome(how=How.CORRECTED, fault="no figure is given"),
@@ -119,14 +119,11 @@ def test_a_dial_says_its_digits_and_tenths() -> None:
                 run=Distance(490.0),
                 is_estimated=True,
             ),
-            (
-                "dial replaced, new one from 0: about 490.0 mi since the one before, about"
-                " 44,610.0 mi true"
-            ),
+            "dial replaced, new one from 0: about 490.0 mi more, 44,610.0 true",
         ),
         (
             Outcome(how=How.RIGHT, distance=Distance(61_960.0), left_out=2),
-            "it is right: 61,960.0 mi true; 2 other readings left out then",
+            "it is right: 61,960.0 mi true; 2 others left out",
         ),
         (
             Outcome(how=How.ROLLED_OVER, fault="it is not lower"),

@@ -32,7 +32,7 @@ def name(tried: Outcome) -> str:
 
 
 def outcome(tried: Outcome, dial: Dial) -> str:
-    """Give what would come of an answer: `123 mi since the one before, 58,723 mi true`."""
+    """Give what would come of an answer: `123 mi more, 58,723 true`."""
     if tried.fault is not None:
         return tried.fault
     if tried.how is How.STRUCK:
@@ -40,12 +40,12 @@ def outcome(tried: Outcome, dial: Dial) -> str:
     if tried.distance is None:
         return "left out all the same: it does not fit so either"
     about = "about " if tried.is_estimated else ""
-    told = f"{about}{figures.with_unit(tried.distance, dial)} true"
+    told = f"{figures.with_unit(tried.distance, dial)} true"
     if tried.run is not None:
-        told = f"{about}{figures.with_unit(tried.run, dial)} since the one before, {told}"
-    if tried.left_out:
-        told += f"; {figures.count(tried.left_out, 'other reading')} left out then"
-    return told
+        run, there = figures.with_unit(tried.run, dial), figures.shown(tried.distance, dial)
+        told = f"{run} more, {there} true"
+    others = f"; {figures.count(tried.left_out, 'other')} left out" if tried.left_out else ""
+    return f"{about}{told}{others}"
 
 
 def command(tried: Outcome, slug: str, record: str) -> str:
