@@ -153,7 +153,7 @@ class _Settling:
         is_counted = oddity is not None and oddity.cause is Cause.ROLLED_OVER
         if before is None or not (is_counted or self._placed.shown - before.shown <= -1):
             self._new.fault(
-                "it is not lower than the reading before it, so the dial did not pass its end",
+                "it is not lower than the reading before it",
                 where="rolled-over",
                 remedy="settle it otherwise",
             )
