@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced
@@ -244,3 +244,28 @@ def test_a_reading_on_the_forecast_line_changes_little(
 
     p10, _, p90 = _dates(before)
     assert p10 <= _dates(after)[1] <= p90
+
+
+@settings(max_examples=60)
+@given(
+    driven(),
+    owners,
+    miles,
+    st.integers(min_value=0, max_value=99_999),
+    st.integers(min_value=1, max_value=90),
+)
+def test_a_reading_held_back_moves_no_date_until_it_is_settled(
+    readings: list[Reading], owner: Owner, distance: float, figure: int, days: int
+) -> None:
+    """Whatever was typed last: if it is held back and drags no other along, all dates stay."""
+    last = readings[-1]
+    typed = _reading(last.on + timedelta(days=days), Decimal(figure))
+    found = odometer(DIAL, [*readings, typed], [])
+    assume(found.placed[-1].distance is None)
+    assume(all(each.distance is not None for each in found.placed[:-1]))
+
+    before = _use(readings, owner)
+    after = forecast(found, today=TODAY, owner=owner)
+
+    assert _dates(_ahead(after, distance)) == _dates(_ahead(before, distance))
+    assert after.distance_on(TODAY) == before.distance_on(TODAY)

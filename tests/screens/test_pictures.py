@@ -42,6 +42,7 @@ def after(*keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
 
 
 FIGURE = ("6", "1", "9", "0", "0")
+ODD = ("r", "6", "1", "0", "6", "0", "ctrl+s")
 DONE = ("enter", "down", "down", "d", "equals_sign")
 PART = ("enter", "2", "down", "down", "f", "ctrl+s")
 SCREENS = {
@@ -65,6 +66,11 @@ SCREENS = {
     "measured": ("enter", "m"),
     "declined": ("enter", "x"),
     "happened": ("enter", "h"),
+    "use": ("enter", "4"),
+    "use_as_a_table": ("enter", "4", "a"),
+    "use_with_a_question": (*ODD, "enter", "4"),
+    "settle": (*ODD, "enter", "4", "enter"),
+    "settle_as_replaced": (*ODD, "enter", "4", "enter", "2"),
     "part_first_step": PART[:-1],
     "part_second_step": PART,
     "part_last_step": (*PART, "ctrl+s"),
@@ -112,8 +118,20 @@ def test_screen(snap_compare: Compare, shop: Garage, screen: str) -> None:
     assert snap_compare(app, terminal_size=USUAL, run_before=after(*SCREENS[screen]))
 
 
-@pytest.mark.parametrize("screen", ["car", "fitted", "working"])
+@pytest.mark.parametrize("screen", ["car", "fitted", "working", "use_with_a_question"])
 def test_screen_wide(snap_compare: Compare, shop: Garage, screen: str) -> None:
     app = CastlenutApp(shop)
 
     assert snap_compare(app, terminal_size=WIDE, run_before=after(*SCREENS[screen]))
+
+
+def test_use_small(snap_compare: Compare, shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("enter", "4"))
+
+
+def test_use_in_ascii(snap_compare: Compare, shop: Garage) -> None:
+    app = CastlenutApp(shop, ascii_only=True)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=after("enter", "4"))

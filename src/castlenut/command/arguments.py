@@ -11,7 +11,7 @@ from castlenut.command import output
 from castlenut.command.calendar_and_paper import feeds
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
-from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
+from castlenut.command.every_day import asking, dial, exposures, parts, recording, taking_on
 from castlenut.command.tires import at_the_car, counter, turning
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
     *recording.COMMANDS,
+    *dial.COMMANDS,
     *taking_on.COMMANDS,
     *parts.COMMANDS,
     *exposures.COMMANDS,

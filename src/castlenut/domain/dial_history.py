@@ -4,11 +4,31 @@ from collections import defaultdict
 from collections.abc import Sequence
 from datetime import date
 
-from castlenut.domain.car import Car
+from castlenut.domain.car import Car, as_of
 from castlenut.domain.dial import Reading
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.odometer import Odometer
 from castlenut.domain.use.by_use import placed
-from castlenut.domain.use.forecast import Owner
+from castlenut.domain.use.estimate import Use
+from castlenut.domain.use.forecast import Owner, forecast
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DialToday:
+    """One car's dial on a day: the record as of then, its readings in place, and its use."""
+
+    car: Car
+    today: date
+    odometer: Odometer
+    use: Use
+
+
+def dial_today(car: Car, *, today: date, south: bool) -> DialToday:
+    """Give a car's dial and use on a day; what is dated later is left out."""
+    seen = as_of(car, today)
+    found = history_of(seen, south=south)
+    use = forecast(found, today=today, owner=owner_of(seen, south=south))
+    return DialToday(car=seen, today=today, odometer=found, use=use)
 
 
 def readings_of(car: Car) -> Sequence[Reading]:

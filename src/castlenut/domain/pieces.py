@@ -43,6 +43,10 @@ class Piece:
         """Give the true distance at a figure, also outside the piece."""
         return Distance(self.at + float(shown - self.start) * self._factor)
 
+    def figure_at(self, distance: Distance) -> Shown:
+        """Give the figure at a true distance to a thousandth, as if the dial had no end."""
+        return Shown(Decimal(str(round(self.shown(distance), 3))))
+
     def shown(self, distance: Distance) -> float:
         """Give the figure at a true distance, as if the dial had no end."""
         return float(self.start) + (distance - self.at) / self._factor

@@ -1,6 +1,7 @@
 """A change before it is saved: what it edits, what is told of it, and the car as if saved."""
 
 from castlenut.domain import conversion
+from castlenut.domain.car import Car
 from castlenut.domain.conversion import Difference
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
@@ -17,6 +18,7 @@ __all__ = [
     "NotSaved",
     "Saved",
     "SavedRecord",
+    "car_after",
     "difference",
     "preview",
     "save",
@@ -68,14 +70,18 @@ class Saved:
 
 def preview(garage: Garage, draft: Draft) -> CarToday:
     """Give what would be due on the car if the draft were saved."""
+    return garage.reckoned(car_after(draft))
+
+
+def car_after(draft: Draft) -> Car:
+    """Give the car as it would be if the draft were saved."""
     records: dict[tuple[str, str], StoredRecord] = {
         (each.table, each.id): each for each in draft.file.records(history=True)
     }
     for edit in draft.edits:
         key = (edit.table, edit.id)
         records[key] = _edited(records.get(key), edit)
-    read = car_of(draft.file.vehicle_id, draft.slug, records.values())
-    return garage.reckoned(read.car)
+    return car_of(draft.file.vehicle_id, draft.slug, records.values()).car
 
 
 def difference(garage: Garage, draft: Draft) -> Difference:

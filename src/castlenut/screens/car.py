@@ -49,20 +49,25 @@ from castlenut.words.in_short import rotation_row
 
 if TYPE_CHECKING:
     from castlenut.screens.tires.pane import TiresPane
+    from castlenut.screens.use.pane import UsePane
 
-DUE, FITTED, TIRES = range(3)
-_ON_TIRES = frozenset({"rotate", "plan", "tread_here", "compare", "reasons", "treads"})
-_NOT_ON_TIRES = frozenset({"work", "all", "mark"})
+DUE, FITTED, TIRES, USE = range(4)
+_ON = {
+    TIRES: frozenset({"rotate", "plan", "tread_here", "compare", "reasons", "treads"}),
+    USE: frozenset({"settle", "as_table"}),
+}
+_NOT_ON_PANES = frozenset({"work", "all", "mark"})
 _NOTHING_OPEN = "Nothing is open on this car. a shows what is ahead"
 
 
 class CarPage(ItemPage):
-    """One car: 1 what is due, 2 what is fitted, 3 its tires."""
+    """One car: 1 what is due, 2 what is fitted, 3 its tires, 4 its odometer and use."""
 
     TITLE_WORDS: ClassVar[str] = "car"
     ANSWERS: ClassVar[str] = (
         "What is due on this car, and why (w)? What is fitted, since when, with which figures?"
         " Which tire stands where, may they be rotated, and what stands against it (w)?"
+        " How far has it been driven, how far will it be, and which readings do not fit (4)?"
     )
     CSS_PATH = "styles/car.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -72,6 +77,7 @@ class CarPage(ItemPage):
         Binding("c", "compare", "compare fitment"),
         Binding("w", "reasons", "reasons"),
         Binding("a", "treads", "treads over distance", show=False),
+        Binding("enter", "settle", "settle it"),
         Binding("w,enter", "work", "working"),
         Binding("d", "record('done')", "done"),
         Binding("m", "record('measured')", "measured"),
@@ -79,10 +85,12 @@ class CarPage(ItemPage):
         Binding("f", "fit", "fit"),
         Binding("r", "reading", "reading"),
         Binding("space", "mark", "mark for one job", show=False),
+        Binding("a", "as_table", "as a table"),
         Binding("a", "all", "ahead and removed, too", show=False),
         Binding("1", "page(0)", "what is due", show=False),
         Binding("2", "page(1)", "what is fitted", show=False),
         Binding("3", "page(2)", "tires", show=False),
+        Binding("4", "page(3)", "odometer and use", show=False),
         Binding("escape", "back", "back", show=False),
     ]
 
@@ -105,6 +113,7 @@ class CarPage(ItemPage):
         self._shows_all = False
         self._shows_own = False
         self._rows: tuple[Row, ...] = ()
+        self._use: UsePane | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Static("", id="dial", markup=False)
@@ -154,7 +163,12 @@ class CarPage(ItemPage):
         self.query_one("#dial", Static).update(f"{drums}   {distance_today(self.car)}")
         open_items, parts = open_rows(self.car), component_rows.fitted(self.car)
         names = self.query_one("#pages", PageNames)
-        names.names = (f"due {len(open_items)}", f"fitted {len(parts)}", "tires")
+        names.names = (
+            f"due {len(open_items)}",
+            f"fitted {len(parts)}",
+            "tires",
+            self._use_name(),
+        )
         look_at = len(self.record.look_at)
         day = f"{self.day:%a} {self.day}"
         names.right = f"look at: {look_at}  {day}" if look_at else day
@@ -175,6 +189,8 @@ class CarPage(ItemPage):
             lines.append(Line(key="shelf", cells=("on the shelf",), is_heading=True))
             lines += [component_rows.component_row(each, dial, self.day) for each in shelf]
         self.fitted.show(lines)
+        if self._use is not None:
+            self._use.show(self.car, self._item_at_hand())
         self._tell_row()
 
     @work(thread=True, exclusive=True, group="tires")
@@ -193,6 +209,10 @@ class CarPage(ItemPage):
         if self._pane is not None:
             self._pane.show(self.car, message.tires)
 
+    def _use_name(self) -> str:
+        asked = sum(each.oddity is not None for each in self.car.odometer.placed)
+        return f"use ?? {asked}" if asked else "use"
+
     def _due_lines(self, own: int) -> Iterator[Line]:
         for row in self._rows:
             yield item_row(row, self.car)
@@ -200,13 +220,13 @@ class CarPage(ItemPage):
             cells = ("-  own checks", f"{own}: enter lists", "-", "-", "-", "-", "own")
             yield Line(key=OWN_CHECKS, cells=cells, color="quiet", name="own checks")
 
-    def on_item_table_moved(self, _message: ItemTable.Moved) -> None:
-        self._tell_row()
+    def on_item_table_moved(self, message: ItemTable.Moved) -> None:
+        if message.table is self.due or message.table is self.fitted:
+            self._tell_row()
 
     def _tell_row(self) -> None:
         """Say below the list what belongs to the row: its caution, then the deferring line."""
-        at = self.row_at_hand()
-        item = None if at is None else self._rows[at].first
+        item = self._item_at_hand() if self.number == DUE else None
         keys = () if item is None else item.rule.cautions
         told = " ".join(cautions.sentences(keys)[:1])
         self.query_one("#remark", Static).update(plain(told))
@@ -226,6 +246,11 @@ class CarPage(ItemPage):
     def rows_at_hand(self) -> tuple[Row, ...]:
         return self._rows if self.number == DUE else ()
 
+    def _item_at_hand(self) -> Item | None:
+        """Give the item under the cursor of page 1, whichever page is open."""
+        key = self.due.cursor_key
+        return next((row.first for row in self._rows if row_key(row) == key), None)
+
     def row_at_hand(self) -> int | None:
         keys = [row_key(row) for row in self.rows_at_hand()]
         return keys.index(self.due.cursor_key) if self.due.cursor_key in keys else None
@@ -244,7 +269,8 @@ class CarPage(ItemPage):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Leave out what the page that is open has nothing to do with."""
-        if action in (_NOT_ON_TIRES if self.number == TIRES else _ON_TIRES):
+        others = {each for page, actions in _ON.items() if page != self.number for each in actions}
+        if action in others or (self.number in _ON and action in _NOT_ON_PANES):
             return False
         return super().check_action(action, parameters)
 
@@ -254,8 +280,11 @@ class CarPage(ItemPage):
         self.query_one("#pages", PageNames).number = number
         self.set_class(number == FITTED, "-fitted")
         self.set_class(number == TIRES, "-tires")
+        self.set_class(number == USE, "-use")
         if number == TIRES:
             (await self.tires_pane()).table.focus()
+        elif number == USE:
+            (await self.use_pane()).table.focus()
         else:
             (self.fitted if number == FITTED else self.due).focus()
         self._tell_row()
@@ -272,12 +301,25 @@ class CarPage(ItemPage):
                 self._pane.show(self.car, self.tires)
         return self._pane
 
+    async def use_pane(self) -> "UsePane":
+        """Give the page of the odometer, made when it is first opened."""
+        from castlenut.screens.use.pane import UsePane
+
+        if self._use is None:
+            self._use = UsePane()
+            await self.query_one("#panes").mount(self._use)
+        self._use.show(self.car, self._item_at_hand())
+        return self._use
+
     async def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
         await self.action_page(message.number)
 
     async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         message.table.focus()
-        await self.action_work()
+        if self.number == USE:
+            self.action_settle()
+        else:
+            await self.action_work()
 
     def action_mark(self) -> None:
         if self.number == DUE and self.row_at_hand() is not None:
@@ -339,8 +381,31 @@ class CarPage(ItemPage):
 
         self.app.push_screen(TreadsPage(self.garage, self.car, self.tires, self._pane.outlook))
 
+    # -- keys of the page of the odometer ------------------------------------------------------
+
+    def action_settle(self) -> None:
+        """Ask what the reading under the cursor was."""
+        placed = None if self._use is None else self._use.reading
+        if placed is None or placed.oddity is None:
+            self.tell("settle: nothing is asked about this reading; ?? marks those that are")
+            return
+        from castlenut.garage.dial_questions import question
+        from castlenut.screens.forms.settle import SettleForm
+
+        with GARAGE_TURN:
+            asked = question(self.garage, self.slug, self.car.odometer, placed)
+        if asked is not None:
+            self.open_form(SettleForm(self.garage, self.car, asked))
+
+    def action_as_table(self) -> None:
+        """Show the distance ahead as a table, or as a chart again."""
+        if self._use is not None:
+            self._use.turn()
+
     @property
     def found_in(self) -> ItemTable:
         if self.number == TIRES:
             return self.query_one("#patterns", ItemTable)
+        if self.number == USE and self._use is not None:
+            return self._use.table
         return self.fitted if self.number == FITTED else self.due

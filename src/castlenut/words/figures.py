@@ -61,6 +61,11 @@ def plain_number(distance: Decimal | float, dial: Dial) -> int | float:
     return int(exact) if exact == exact.to_integral_value() else float(exact)
 
 
+def to_tenth(distance: float) -> int | float:
+    """Give a computed distance as a number for other programs, to the tenth; whole ones whole."""
+    return as_number(rounded(distance, tenths=True))
+
+
 def number(value: Decimal | Fraction | float) -> str:
     """Give a figure as it was entered, without zeros at its end: `4.5`, `0.125`, `200`."""
     if isinstance(value, Fraction):
@@ -75,6 +80,11 @@ def as_number(value: Decimal | Fraction) -> int | float:
     """Give a figure for other programs, whole ones whole."""
     exact = float(value)
     return int(exact) if exact.is_integer() else exact
+
+
+def entered(value: Decimal) -> str:
+    """Give a figure as it was entered, with separators: `61,600.4`."""
+    return f"{Decimal(number(value)):,f}"
 
 
 def quantity(value: Decimal | Fraction, unit: str) -> str:

@@ -21,7 +21,7 @@ class PageNames(Widget):
         number: int
 
     names: reactive[tuple[str, ...]] = reactive(())
-    """The names with their counts, in the order of their keys."""
+    """The names with their counts, in the order of their keys; an empty one is no page."""
     number: reactive[int] = reactive(0)
     """Which page is open, counted from 0."""
     right: reactive[str] = reactive("")
@@ -29,18 +29,25 @@ class PageNames(Widget):
 
     def _told(self) -> list[str]:
         return [
-            f"[{number + 1} {name}]" if number == self.number else f" {number + 1} {name} "
+            ""
+            if not name
+            else f"[{number + 1} {name}]"
+            if number == self.number
+            else f" {number + 1} {name} "
             for number, name in enumerate(self.names)
         ]
 
     def render(self) -> Text:
         return Text(
-            ends(f" {' '.join(self._told())}", f"{self.right} ", self.size.width), no_wrap=True
+            ends(f" {' '.join(filter(None, self._told()))}", f"{self.right} ", self.size.width),
+            no_wrap=True,
         )
 
     def on_click(self, event: events.Click) -> None:
         start = 1
         for number, told in enumerate(self._told()):
+            if not told:
+                continue
             if start <= event.x < start + len(told):
                 self.post_message(self.Chosen(number))
             start += len(told) + 1
