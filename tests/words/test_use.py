@@ -1,5 +1,6 @@
 """What an estimate of the distance rests on, in words. All cars are invented."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -59,6 +60,13 @@ def test_what_is_left_out_and_when_the_car_stood_is_told() -> None:
 
     assert "1 reading left out as odd" in told
     assert told.endswith("laid up since 2026-10-20, no end planned")
+
+
+def test_a_rollover_counted_is_told_until_somebody_confirms_it() -> None:
+    before, after = reading("2026-01-01", 98750), reading("2026-06-01", 430)
+
+    assert said(before, after).endswith("; 1 rollover counted, to be confirmed")
+    assert "rollover" not in said(before, replace(after, judged_right=True))
 
 
 def test_an_estimate_inside_the_distance_itself_is_told() -> None:

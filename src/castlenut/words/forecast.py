@@ -110,6 +110,8 @@ def _widened(basis: UseBasis, seen: Outlook, dial: Dial) -> Iterator[str]:
         causes.append("the car may be laid up")
     if basis.held_back:
         causes.append(f"{figures.count(basis.held_back, 'reading')} left out until settled")
+    if basis.unconfirmed:
+        causes.append(f"{figures.count(basis.unconfirmed, 'rollover')} counted until confirmed")
     if causes:
         yield f"Less sure for: {', '.join(causes)}."
     if seen.was_run_laid_up:

@@ -43,6 +43,8 @@ def _parts(use: UseBasis, dial: Dial) -> Iterator[str]:
         yield "it may be laid up"
     if use.held_back:
         yield f"{figures.count(use.held_back, 'reading')} left out as odd"
+    if use.unconfirmed:
+        yield f"{figures.count(use.unconfirmed, 'rollover')} counted, to be confirmed"
     yield from (f"laid up {_spell(first, last)}" for first, last in use.laid_up)
     yield from (note_words(note, dial) for note in use.notes)
 

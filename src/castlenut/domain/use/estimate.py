@@ -70,8 +70,9 @@ class Outlook:
 class UseBasis:
     """What an estimate rests on.
 
-    `readings` counts the sound ones, `held_back` the others; `first_on` to `last_on` is what they
-    span. `driving_days` are the days of the span on which the car was not laid up. `a_day` is the
+    `readings` counts the sound ones, `held_back` the others, `unconfirmed` the rollovers that were
+    counted and nobody has confirmed; `first_on` to `last_on` is what the sound ones span.
+    `driving_days` are the days of the span on which the car was not laid up. `a_day` is the
     distance a day in the coming year; one chance in ten that it is less than `slowest`, nine in
     ten for `fastest`. `laid_up` has the spans, first and last day, in which the clock stands
     still. `notes`: what of the true distance is itself an estimate. `outlook` is None where there
@@ -91,6 +92,7 @@ class UseBasis:
     laid_up: tuple[tuple[date, date | None], ...]
     notes: tuple[Note, ...]
     outlook: Outlook | None = None
+    unconfirmed: int = 0
 
 
 class Use(Protocol):

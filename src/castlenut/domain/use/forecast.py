@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.oddity import Cause
 from castlenut.domain.odometer import Odometer
 from castlenut.domain.pieces import Driven
 from castlenut.domain.units import Distance, Unit, convert
@@ -284,4 +285,8 @@ def basis(odometer: Odometer, clock: DrivingDays, seen: Outlook | None) -> UseBa
         ),
         notes=odometer.notes,
         outlook=seen,
+        unconfirmed=sum(
+            each.oddity is not None and each.oddity.cause is Cause.ROLLED_OVER
+            for each in odometer.sound
+        ),
     )
