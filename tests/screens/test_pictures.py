@@ -9,8 +9,9 @@ from textual.widgets import Input
 
 from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp
+from castlenut.screens.board import Board
 from castlenut.screens.themes import DAYLIGHT
-from tests.screens.conftest import begun, pressed
+from tests.screens.conftest import begun, pressed, settled
 
 USUAL, WIDE, SMALL = (80, 24), (120, 36), (60, 20)
 
@@ -75,6 +76,72 @@ SCREENS = {
     "part_second_step": PART,
     "part_last_step": (*PART, "ctrl+s"),
 }
+
+
+def of_car(slug: str, *keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
+    """Give what opens the tires of a car, and then presses keys."""
+
+    async def press(pilot: Pilot[int]) -> None:
+        await settled(pilot)
+        assert isinstance(pilot.app.screen, Board)
+        pilot.app.screen.cars.put_cursor(slug)
+        await after("enter", "3", *keys)(pilot)
+
+    return press
+
+
+WIDER = "205/65R15/225/60R15 rim 6/7"
+NAMES = {"/": "slash", " ": "space"}
+TIRES = {
+    "even": ("ellersby-kite",),
+    "even_side_to_side": ("ellersby-kite", *["down"] * 4),
+    "worn": ("stanwick-fulmar",),
+    "spread": ("torvane-cresset",),
+    "duals": ("marlholme-ox", "down"),
+    "none": ("quenby-marsh",),
+    "reasons": ("stanwick-fulmar", "w"),
+    "plan": ("ellersby-kite", "l"),
+    "plan_impossible": ("stanwick-fulmar", "l"),
+    "bound": ("ellersby-kite", "l", "w"),
+    "treads": ("ellersby-kite", "a"),
+    "compare": ("ellersby-kite", "c", *(NAMES.get(each, each) for each in WIDER), "enter"),
+    "tread_too_deep": ("ellersby-kite", "t", "equals_sign", "enter", "1", "2", "enter"),
+    "rotation": ("ellersby-kite", "enter", "equals_sign"),
+    "rotation_refused": ("stanwick-fulmar", "enter", "equals_sign", "ctrl+s"),
+}
+
+
+@pytest.mark.parametrize("screen", TIRES)
+def test_tires(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
+    app = CastlenutApp(tire_shop)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=of_car(*TIRES[screen]))
+
+
+@pytest.mark.parametrize("screen", ["even", "worn", "plan", "compare"])
+def test_tires_wide(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
+    app = CastlenutApp(tire_shop)
+
+    assert snap_compare(app, terminal_size=WIDE, run_before=of_car(*TIRES[screen]))
+
+
+@pytest.mark.parametrize("screen", ["spread", "plan", "rotation"])
+def test_tires_small(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
+    app = CastlenutApp(tire_shop)
+
+    assert snap_compare(app, terminal_size=SMALL, run_before=of_car(*TIRES[screen]))
+
+
+def test_tires_daylight_sixteen_colors(snap_compare: Compare, tire_shop: Garage) -> None:
+    app = CastlenutApp(tire_shop, theme=DAYLIGHT.name, sixteen_colors=True)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=of_car("stanwick-fulmar"))
+
+
+def test_tires_without_color_in_ascii(snap_compare: Compare, tire_shop: Garage) -> None:
+    app = CastlenutApp(tire_shop, color=False, ascii_only=True)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=of_car("stanwick-fulmar"))
 
 
 def test_board(snap_compare: Compare, shop: Garage) -> None:

@@ -21,8 +21,8 @@ def test_a_place_is_written_where_a_tire_comes_to_it() -> None:
 
     assert [row.rstrip() for row in found] == [
         "    now     57,400    62,400     67,400",
-        " LF LF-------------------RR---------| 2",
-        " SP SP.........LR-------------------| 4.5",
+        " LF LF---------+---------RR---------| 2",
+        " SP SP.........LR--------+----------| 4.5",
     ]
 
 

@@ -1,13 +1,10 @@
 """The tires of a car on the screen. All cars, tires and figures are invented."""
 
-import shutil
-from pathlib import Path
-
 import pytest
 from rich.cells import cell_len
 from textual.pilot import Pilot
 
-from castlenut.garage.garage import Garage, open_garage
+from castlenut.garage.garage import Garage
 from castlenut.garage.tires import tires_of
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.board import Board
@@ -20,22 +17,8 @@ from castlenut.screens.tires.told import BoundPage, ReasonsPage
 from castlenut.words.cautions import DEFERRING_LINE
 from tests.screens import tire_garages
 from tests.screens.conftest import USUAL, pressed, settled, shown, typed
-from tests.screens.garages import surroundings
 
 SMALL, WIDE = (60, 20), (120, 36)
-
-
-@pytest.fixture(scope="session")
-def built_tires(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Build the garage of tires once; each test gets a copy."""
-    return tire_garages.garage(tmp_path_factory.mktemp("built") / "tires").path
-
-
-@pytest.fixture
-def tire_shop(built_tires: Path, tmp_path: Path) -> Garage:
-    """Give a garage of five invented cars that differ in their tires."""
-    copy = shutil.copytree(built_tires, tmp_path / "tires")
-    return open_garage(copy, surroundings(first=90_000))
 
 
 async def at(pilot: Pilot[int], slug: str, *keys: str) -> None:

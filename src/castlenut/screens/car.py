@@ -74,7 +74,7 @@ class CarPage(ItemPage):
         Binding("enter", "rotate", "record it"),
         Binding("l", "plan", "plan"),
         Binding("t", "tread_here", "tread"),
-        Binding("c", "compare", "compare fitment"),
+        Binding("c", "compare", "compare"),
         Binding("w", "reasons", "reasons"),
         Binding("a", "treads", "treads over distance", show=False),
         Binding("enter", "settle", "settle it"),
@@ -138,6 +138,7 @@ class CarPage(ItemPage):
 
     async def on_mount(self) -> None:
         self._show()
+        self.reckon_tires()
         await self.action_page(DUE)
 
     def on_resize(self) -> None:
@@ -153,6 +154,7 @@ class CarPage(ItemPage):
                 self.record = self.garage.car(self.slug)
                 self.car = self.garage.today(self.slug)
             self._show()
+            self.reckon_tires()
 
     def _show(self) -> None:
         car, dial = self.car.car, self.car.odometer.dial
@@ -184,7 +186,6 @@ class CarPage(ItemPage):
             shown += component_rows.apart(self.car, on_shelf=False)
         lines = [component_rows.component_row(each, dial, self.day) for each in shown]
         shelf = component_rows.apart(self.car, on_shelf=True)
-        self.reckon_tires()
         if shelf:
             lines.append(Line(key="shelf", cells=("on the shelf",), is_heading=True))
             lines += [component_rows.component_row(each, dial, self.day) for each in shelf]

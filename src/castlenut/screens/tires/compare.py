@@ -23,7 +23,7 @@ from castlenut.screens.forms.form import REST_SECONDS
 from castlenut.screens.page import Page
 from castlenut.screens.tires.typed_way import HOW, read_way
 from castlenut.screens.turn import GARAGE_TURN
-from castlenut.screens.widgets.columns import Column, Line
+from castlenut.screens.widgets.columns import MARGIN, Column, Line
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.words import fitment as words
@@ -31,7 +31,8 @@ from castlenut.words import rooms
 from castlenut.words.cautions import DEFERRING_LINE
 
 NAMES = ("A", "B", "C")
-_LABEL = 20
+_LABEL, _WIDEST_LABEL, _WIDEST = 20, 24, 22
+_LAST_ROW = 92  # the sentence on the widest that fits
 _BOX, _ROUND_BOX = 20, 7  # cells of a box, and of what stands round it
 
 
@@ -142,6 +143,9 @@ class ComparePage(Page):
             Column(head="", width=_LABEL, grow=1, fits=True),
             *(Column(head=name, width=12, grow=2, fits=True) for name in names),
         )
+        # on a wide terminal the figures stay beside their labels
+        wanted = MARGIN + _WIDEST_LABEL + _WIDEST * len(names)
+        table.styles.max_width = max(wanted, _LAST_ROW)
         table.show(_lines(message.found))
 
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:

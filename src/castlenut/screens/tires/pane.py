@@ -10,8 +10,9 @@ from textual.message import Message
 from textual.widgets import Static
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.place import Spot
-from castlenut.domain.tires.outlook import Outlook, plan_of, why_no_plan
+from castlenut.domain.tires.outlook import Outlook, plan_of
 from castlenut.domain.tires.today import TiresToday
 from castlenut.screens.car_words import dial_after
 from castlenut.screens.tires.boxes import boxes_of
@@ -42,10 +43,11 @@ class TiresPane(Vertical):
 
     @dataclass
     class Planned(Message):
-        """The plan was made; None: none can be."""
+        """The plan was made, or cannot be made."""
 
         tires: TiresToday
         outlook: Outlook | None
+        faults: tuple[Fault, ...]
 
     def __init__(self, *, depth_unit: str) -> None:
         super().__init__(id="tires")
@@ -55,6 +57,8 @@ class TiresPane(Vertical):
         """What it shows."""
         self.outlook: Outlook | None = None
         """The plan, once it is made."""
+        self.faults: tuple[Fault, ...] = ()
+        """What keeps it from being made."""
 
     def compose(self) -> ComposeResult:
         with Horizontal(id="tires-above"):
@@ -81,7 +85,7 @@ class TiresPane(Vertical):
 
     def show(self, car: CarToday, tires: TiresToday) -> None:
         """Take what stands on the car."""
-        self.car, self.tires, self.outlook = car, tires, None
+        self.car, self.tires, self.outlook, self.faults = car, tires, None, ()
         self._show_rows()
         self.retell()
         self.plan(tires)
@@ -106,12 +110,18 @@ class TiresPane(Vertical):
     @work(thread=True, exclusive=True, group="plan")
     def plan(self, tires: TiresToday) -> None:
         """Make the plan, off the keys."""
-        is_planned = tires.wheels is not None and not tires.exchanges and not why_no_plan(tires)
-        self.post_message(self.Planned(tires, plan_of(tires) if is_planned else None))
+        if tires.exchanges:
+            return
+        try:
+            outlook = plan_of(tires)
+        except BadInput as refused:
+            self.post_message(self.Planned(tires, None, refused.faults))
+        else:
+            self.post_message(self.Planned(tires, outlook, ()))
 
     def on_tires_pane_planned(self, message: Planned) -> None:
         if message.tires is self.tires:
-            self.outlook = message.outlook
+            self.outlook, self.faults = message.outlook, message.faults
             self._show_plan()
 
     def retell(self) -> None:
@@ -166,7 +176,7 @@ class TiresPane(Vertical):
 
     def _plan(self, dial_at: Callable[[float], str], tires: TiresToday) -> Iterator[str]:
         if self.outlook is None:
-            yield from (f"{each.where}: {each.what}; {each.remedy}" for each in why_no_plan(tires))
+            yield from (f"{each.where}: {each.what}; {each.remedy}" for each in self.faults)
             return
         yield from next_lines(self.outlook, tires, dial_at=dial_at, depth_unit=self.depth_unit)
         for number, stint in enumerate(self.outlook.prospect.stints):

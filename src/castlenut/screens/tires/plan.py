@@ -11,8 +11,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from castlenut.domain.due import CarToday
-from castlenut.domain.errors import Fault
-from castlenut.domain.tires.outlook import Outlook, plan_of, why_no_plan
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.tires.outlook import Outlook, plan_of
 from castlenut.domain.tires.prospect import MoveSet
 from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.drafts import Saved
@@ -97,11 +97,15 @@ class PlanPage(Page):
         moves, with_spare = _WAYS[self.way]
         with GARAGE_TURN:
             tires = tires_of(self.garage, self.car.car.vehicle.slug)
-        faults = () if tires.exchanges else why_no_plan(tires)
-        outlook = None
-        if not faults and not tires.exchanges:
+        if tires.exchanges:
+            self.post_message(self.Planned(tires, None, ()))
+            return
+        try:
             outlook = plan_of(tires, moves=moves, use_spare=with_spare)
-        self.post_message(self.Planned(tires, outlook, faults))
+        except BadInput as refused:
+            self.post_message(self.Planned(tires, None, refused.faults))
+        else:
+            self.post_message(self.Planned(tires, outlook, ()))
 
     def on_plan_page_planned(self, message: Planned) -> None:
         self.tires, self.outlook, self.faults = message.tires, message.outlook, message.faults

@@ -29,9 +29,10 @@ def timeline(
 ) -> tuple[str, ...]:
     """Give the distances, then a lane a tire; none without room for it.
 
-    A place is written where a tire comes to it, dashes while it stays; points while it is carried
-    as the spare. `words` are those of each start and of the end. Stints too short to be drawn are
-    drawn as long as they can be, and those for which no room is left are counted.
+    A place is written where a tire comes to it, a plus where it stays at a rotation, dashes while
+    it runs there; points while it is carried as the spare. `words` are those of each start and of
+    the end. Stints too short to be drawn are drawn as long as they can be, and those for which no
+    room is left are counted.
     """
     before = max((len(lane.label) for lane in lanes), default=0) + 2
     behind = max((len(lane.end) for lane in lanes), default=0) + 2
@@ -73,5 +74,5 @@ def _edges(starts: Sequence[float], until: float, room: int) -> list[int]:
 def _stint(lane: Lane, number: int, cells: int) -> str:
     place = lane.places[number]
     stays = number > 0 and lane.places[number - 1] == place
-    told = "" if stays else place
+    told = "+" if stays else place
     return f"{told:{'.' if place == 'SP' else '-'}<{cells}}"

@@ -7,6 +7,7 @@ from castlenut.screens.widgets.canvas import Canvas, Point, Scale, Stroke, words
 
 _LABEL = 5  # cells right of the curves: a space and `LRO`
 _LEAST_WIDTH, _LEAST_HEIGHT = 30, 6
+_NEAR_THE_END = 0.8  # a curve that ends behind this share of the width has its name at the edge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +75,9 @@ def tread_chart(
     canvas.line((0, deep.at(limit)), (room - 0.5, deep.at(limit)), Stroke.LEVEL)
     for curve in curves:
         across, depth = max((*curve.measured, *curve.expected), key=lambda point: point[0])
-        canvas.label(int(far.at(across)) + 2, int(deep.at(depth)), curve.label)
+        end = far.at(across)
+        is_last = end > _NEAR_THE_END * room
+        canvas.label(room + 1 if is_last else int(end) + 2, int(deep.at(depth)), curve.label)
     rows = _beside(canvas.rows(), [(int(deep.at(value)), word) for value, word in depths.words])
     axis = list("-" * room + " " * _LABEL)
     for each in rotations:
