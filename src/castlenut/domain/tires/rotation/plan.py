@@ -83,7 +83,7 @@ def plan(task: Task, *, steps: Sequence[Arrangement] | None = None) -> Plan:
             moves=all_moves(task, walked.stints),
             bound=limit.life,
             is_proved=walked.is_proved,
-            is_moves_proved=walked.is_proved,
+            is_moves_proved=walked.is_moves_proved,
         )
     before = (
         _in_proportion(task, alike, limit, most - _TAIL_STINTS) if most > _PROVED_STINTS else ()

@@ -218,6 +218,7 @@ class Search:
             return
         order = sorted(range(len(options)), key=lambda tire: len(options[tire]))
         by_depth = [options[tire] for tire in order]
+        columns = self._least_by_column(by_depth)
         forced = {option.packed: option for option in by_depth.pop()}
         least_cost = _sums_from_here([[each.cost for each in rows] for rows in by_depth])
         least_changes = _sums_from_here([[each.changes for each in rows] for rows in by_depth])
@@ -229,6 +230,7 @@ class Search:
             each << (self._width * place)
             for place, each in enumerate((*(self.full * size for size in sizes), *sizes))
         )
+        mask = (1 << self._width) - 1
         failed: dict[tuple[int, int], float] = {}
         chosen: list[Row] = []
 
@@ -246,6 +248,11 @@ class Search:
             key = (depth, free)
             if failed.get(key, -1.0) >= changes:
                 return
+            for full, ends, least in columns[depth]:
+                takes = (free >> full & mask) | (free >> ends & mask) << self._width
+                if least.get(takes, _ENDLESS) > may_cost - spent:
+                    failed[key] = changes
+                    return
             cost_left = may_cost - spent - least_cost[depth + 1] - cost_of_forced
             changes_left = changes - least_changes[depth + 1] - changes_of_forced
             has_found = False
@@ -268,6 +275,33 @@ class Search:
                 failed[key] = changes
 
         yield from place(0, room, 0.0, may_change)
+
+    def _least_by_column(
+        self, by_depth: Sequence[Sequence["_Option"]]
+    ) -> list[list[tuple[int, int, dict[int, float]]]]:
+        """Give, by depth and class, what the tires from there on cost at least to fill the class.
+
+        By the full and the last stints that they take of it, in one number; with the places of
+        both in the packed one. All other classes are left out of account, so it is a lower bound.
+        """
+        columns: list[list[tuple[int, int, dict[int, float]]]] = [[] for _ in by_depth]
+        for kind in self._kinds:
+            sums = {0: 0.0}
+            for depth in range(len(by_depth) - 1, -1, -1):
+                own: dict[int, float] = {}
+                for option in by_depth[depth]:
+                    takes = option.row.counts[kind] + (int(option.row.last == kind) << self._width)
+                    own[takes] = min(option.cost, own.get(takes, option.cost))
+                after: dict[int, float] = {}
+                for takes, cost in own.items():
+                    for taken, rest in sums.items():
+                        both = takes + taken
+                        after[both] = min(cost + rest, after.get(both, cost + rest))
+                sums = after
+                columns[depth].append(
+                    (self._width * kind, self._width * (kind + len(self._kinds)), sums)
+                )
+        return columns
 
 
 _ENDLESS = 10**9
