@@ -27,7 +27,7 @@ from castlenut.store.folder import VEHICLES
 
 if TYPE_CHECKING:
     from castlenut.garage.feeds.keeper import Keeper
-    from castlenut.screens.feed_serving import FeedServing
+    from castlenut.screens.feed_serving import ServingSwitch
 
 POLL_SECONDS = 2
 LEAST_WIDTH = 60
@@ -115,8 +115,8 @@ class CastlenutApp(App[int], inherit_bindings=False):
         self.add_mode(self.DEFAULT_MODE, self._board)
         self.animation_level = "none"
         self._report = report
-        self.serving: FeedServing | None = None
-        """The feed server, while it serves."""
+        self.serving: ServingSwitch | None = None
+        """The feed server's switch, once the feeds were opened."""
         self.keeper: Keeper | None = None
         """What keeps published feeds up to date, where any is published."""
         self._without_color(is_wanted=not color)
@@ -253,23 +253,11 @@ class CastlenutApp(App[int], inherit_bindings=False):
     def action_open_feeds(self) -> None:
         """Open the calendar feeds over the screen."""
         from castlenut.screens.feed import FeedPage
+        from castlenut.screens.feed_serving import ServingSwitch
 
-        self.push_screen(FeedPage(self.garage))
-
-    def turn_serving(self) -> bool:
-        """Begin to serve the feeds, or end it; tell whether they are served now.
-
-        Raises:
-            NotServed: the port is in use or may not be used.
-        """
-        from castlenut.screens.feed_serving import FeedServing
-
-        if self.serving is not None:
-            self.serving.end()
-            self.serving = None
-        else:
-            self.serving = FeedServing(self.garage, self._report)
-        return self.serving is not None
+        if self.serving is None:
+            self.serving = ServingSwitch(self.garage, self._report)
+        self.push_screen(FeedPage(self.garage, self.serving))
 
     def on_unmount(self) -> None:
         """End what runs beside the screens."""

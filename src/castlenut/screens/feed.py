@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
@@ -26,6 +26,7 @@ from castlenut.screens.feed_rows import (
     kind_words,
     target_lines,
 )
+from castlenut.screens.feed_serving import ServingSwitch
 from castlenut.screens.page import Page
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
@@ -33,9 +34,6 @@ from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.store.faults import NotSaved
 from castlenut.words import figures
 from castlenut.words.feeds import COPIES, NO_NETWORK
-
-if TYPE_CHECKING:
-    from castlenut.screens.app import CastlenutApp
 
 
 class FeedPage(Page):
@@ -58,8 +56,9 @@ class FeedPage(Page):
         Binding("x", "stop", "stop publishing", show=False),
     ]
 
-    def __init__(self, garage: Garage) -> None:
+    def __init__(self, garage: Garage, serving: ServingSwitch) -> None:
         super().__init__(garage)
+        self._serving = serving
         self._host = own_address()
         self._seen: Overview | None = None
 
@@ -83,16 +82,6 @@ class FeedPage(Page):
         """Give the feed under the cursor."""
         rows = self._seen.feeds if self._seen else ()
         return next((row for row in rows if feed_key(row) == self.feeds.cursor_key), None)
-
-    @property
-    def castlenut(self) -> "CastlenutApp":
-        """Give the program, which holds the server."""
-        from castlenut.screens.app import CastlenutApp
-
-        app = self.app
-        if not isinstance(app, CastlenutApp):
-            raise TypeError(type(app).__name__)
-        return app
 
     def on_mount(self) -> None:
         self.show_anew()
@@ -131,7 +120,7 @@ class FeedPage(Page):
         self.query_one("#address", Static).update("\n".join(plain(each) for each in lines))
 
     def _served(self) -> str:
-        serving = self.castlenut.serving
+        serving = self._serving.now
         base = self._seen.base if self._seen else None
         if serving is not None:
             told = f"serving on {serving.host or 'this computer'}:{serving.port}  s stops"
@@ -166,7 +155,7 @@ class FeedPage(Page):
 
     def action_serve(self) -> None:
         try:
-            is_serving = self.castlenut.turn_serving()
+            is_serving = self._serving.turn()
         except NotServed as refused:
             self.tell(str(refused), is_fault=True)
             return

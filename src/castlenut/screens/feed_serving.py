@@ -43,6 +43,35 @@ class FeedServing:
         self._server.close()
 
 
+class ServingSwitch:
+    """Holds the server of the program while it serves: the feed screen comes and goes."""
+
+    def __init__(self, garage: Garage, report: Report | None) -> None:
+        self._garage = garage
+        self._report = report
+        self.now: FeedServing | None = None
+        """The server, while it serves."""
+
+    def turn(self) -> bool:
+        """Begin to serve the feeds, or end it; tell whether they are served now.
+
+        Raises:
+            BadInput: the garage cannot be read.
+            NotServed: the port is in use or may not be used.
+        """
+        if self.now is None:
+            self.now = FeedServing(self._garage, self._report)
+        else:
+            self.end()
+        return self.now is not None
+
+    def end(self) -> None:
+        """End the server, if it serves."""
+        if self.now is not None:
+            self.now.end()
+            self.now = None
+
+
 def _not_kept(_line: str) -> None:
     """Leave out the lines of the log: the screens have no place for them."""
 
