@@ -248,7 +248,7 @@ async def test_enter_records_the_pattern_under_the_cursor(tire_shop: Garage) -> 
         before = tires_of(tire_shop, "ellersby-kite")
         await at(pilot, "ellersby-kite", "enter")
         assert isinstance(app.screen, RotationForm)
-        await typed(pilot, "=")
+        await typed(pilot, "52425")
         told = words(app)
         await pressed(pilot, "ctrl+s")
 

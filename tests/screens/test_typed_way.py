@@ -12,10 +12,16 @@ NOW = Fitment(front=AXLE, rear=AXLE)
 
 
 def test_one_size_is_for_both_axles_on_the_wheels_it_has() -> None:
+    way = read_way("195/70R15", NOW, name="A")
+
+    assert (way.front.size.designation, way.rear.size.designation) == ("195/70R15", "195/70R15")
+    assert (way.front.rim_width_in, way.rear.offset_mm) == (6.0, 35.0)
+
+
+def test_the_wheels_of_another_diameter_are_not_known() -> None:
     way = read_way("195/70R14", NOW, name="A")
 
-    assert (way.front.size.designation, way.rear.size.designation) == ("195/70R14", "195/70R14")
-    assert (way.front.rim_width_in, way.rear.offset_mm) == (6.0, 35.0)
+    assert (way.front.rim_width_in, way.rear.offset_mm) == (None, None)
 
 
 def test_two_sizes_are_front_and_rear() -> None:

@@ -2,7 +2,9 @@
 
 import errno
 import logging
+import os
 import re
+import socket
 from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from threading import Thread
@@ -72,11 +74,12 @@ class Server:
         self._log = log
         self._thread: Thread | None = None
         _route_faults(log)
+        # Bound here: where that fails, the library would leave its threads and files open.
+        listening = _listening(place)
         try:
             self._server = create_server(
                 self._answered,
-                host=place.host,
-                port=place.port,
+                sockets=[listening],
                 ident=None,
                 threads=4,
                 connection_limit=200,
@@ -88,9 +91,8 @@ class Server:
                 log_socket_errors=False,
             )
         except OSError as error:
+            listening.close()
             raise NotServed(_why_not(error, place)) from error
-        except ValueError as error:
-            raise NotServed(_no_such_place(place)) from error
 
     def run(self) -> None:
         """Answer until interrupted."""
@@ -141,6 +143,29 @@ _HEADERS = {
 
 def _headers(environ: Mapping[str, Any]) -> Mapping[str, str]:
     return {name: environ[key] for key, name in _HEADERS.items() if key in environ}
+
+
+def _listening(place: Place) -> socket.socket:
+    """Give a socket bound to a place.
+
+    Raises:
+        NotServed: the port is in use, may not be used, or the address is none of this machine.
+    """
+    try:
+        family, kind, protocol, _, address = socket.getaddrinfo(
+            place.host, place.port, type=socket.SOCK_STREAM
+        )[0]
+        listening = socket.socket(family, kind, protocol)
+    except (OSError, UnicodeError) as error:
+        raise NotServed(_no_such_place(place)) from error
+    try:
+        if os.name == "posix":  # elsewhere it would let two programs share the port
+            listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        listening.bind(address)
+    except OSError as error:
+        listening.close()
+        raise NotServed(_why_not(error, place)) from error
+    return listening
 
 
 def _why_not(error: OSError, place: Place) -> str:
