@@ -25,7 +25,7 @@ def main() -> int:
         today=date.today,
         now=lambda: datetime.now(UTC),
         new_id=_new_id,
-        device_digits=_device_digits,
+        draw=_draw,
         stdin=sys.stdin,
     )
     return run(sys.argv[1:], world)
@@ -38,10 +38,10 @@ def _new_id() -> str:
     return str(uuid7())
 
 
-def _device_digits() -> str:
-    from secrets import token_hex
+def _draw(count: int) -> bytes:
+    from secrets import token_bytes
 
-    return token_hex(3)
+    return token_bytes(count)
 
 
 if __name__ == "__main__":

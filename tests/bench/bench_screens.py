@@ -80,6 +80,7 @@ def surroundings() -> Surroundings:
         today=big_garage.TODAY,
         now=lambda: datetime(2026, 11, 25, 9, 30, tzinfo=UTC),
         new_id=lambda: "01935f00-0000-7000-8000-00000000ffff",
+        draw=bytes,
         device=lambda: big_garage.DEVICE,
         command="screens",
     )

@@ -91,14 +91,10 @@ class Bench:
     raised: str = ""
 
     def measured(self, folder: Path) -> Row:
-        """Measure both sides in turn; once more with twice the rounds where it proves nothing yet.
-
-        That is where the baseline was unsteady, and where the line is passed: noise passes the
-        second time, a slow program does not.
-        """
+        """Measure both sides in turn; once more with twice the rounds where it was unsteady."""
         one, other = self.sides(folder)
         first = self._row(one, other, rounds=None)
-        if first.is_steady and first.ratio <= self.fail:
+        if first.is_steady:
             return first
         return self._row(one, other, rounds=2 * len(first.one.seconds))
 

@@ -50,9 +50,8 @@ time in seconds says something of one machine; a ratio says something of the pro
 `python -c pass`: the interpreter started and ended. `cpu` is user and system time of the process,
 `wall` the time one waits. `goal` is what is wanted; above `fail` the benchmark is red, between the
 two it says "over goal". The spread is the width of the middle half of the rounds, as a share of the
-median. A row whose baseline's spread is over 0.5, or whose line is passed, is measured once more
-with twice the rounds; still unsteady then, it says so and is not judged. A fail line with a star
-lies higher than it was first drawn; below the table stands why.
+median; where the baseline's is over 0.5 in two tries, the row says "unsteady" and is not judged. A
+fail line with a star lies higher than it was first drawn; below the table stands why.
 
 The sample fleet is what `castlenut demo` makes: {sample}. The usual garage
 has 40 cars, the big one 300, with 60 records and some 42 items a car; some of the cars have 300

@@ -56,7 +56,7 @@ class Shop:
             today=lambda: date.fromisoformat(today),
             now=lambda: NOW + timedelta(minutes=next(self._minutes)),
             new_id=lambda: f"01a212e3-56cb-7000-8000-{next(self._ids):012x}",
-            device_digits=lambda: "abcdef",
+            draw=bytes,
             stdin=io.TextIOWrapper(io.BytesIO(stdin.encode()), encoding="utf-8"),
         )
         before = ["--garage", str(self.path)] if has_garage else []

@@ -22,7 +22,7 @@ def test_help_lists_the_commands_by_group(shop: Shop) -> None:
 
     assert told.code == 0
     titles = [line for line in told.lines if line.endswith(":")]
-    assert titles == ["every day:", "calendar and paper:", "upkeep:"]
+    assert titles == ["every day:", "tires:", "calendar and paper:", "upkeep:"]
     assert "  due         what is due, worst first, on one car or on all" in told.lines
 
 

@@ -18,12 +18,12 @@ def states(yard: Shop, *options: str) -> dict[str, str]:
 
 
 def test_a_line_has_the_state_first_and_the_item_to_type_last(yard: Shop) -> None:
-    """61,610 today at 10 mi a day: 80 past the first point of 300."""
+    """61,604 today, driven 10 mi a day lately: 74 past the first point of 300."""
     told = yard("due", "fallow")
 
     assert told.code == 0
     assert told.lines[0] == (
-        "!! overdue  spring U-bolts, torque, LR  due at 61,530 mi or on 2027-10-18  80 mi over"
+        "!! overdue  spring U-bolts, torque, LR  due at 61,530 mi or on 2027-10-18  74 mi over"
         "  [u-bolts]"
     )
     assert told.lines[-1] == DEFERRING_LINE
@@ -211,7 +211,7 @@ def test_the_distance_of_vehicles_is_that_of_the_working(yard: Shop) -> None:
 
     assert car["reading"] == {"on": "2026-11-24", "figure": 61600}
     today = next(line for line in item["why"] if line.startswith("today "))
-    assert today.startswith(f"today {car['distance_today']['p50']:,} mi, from the reading ")
+    assert today.startswith(f"today {car['distance_today']['p50']:,} mi (")
 
 
 def test_components_finds_a_part_number_on_every_car(yard: Shop) -> None:

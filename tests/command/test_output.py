@@ -24,7 +24,7 @@ def guarded(error: BaseException) -> int:
         today=NOW.date,
         now=lambda: NOW,
         new_id=lambda: "none is made",
-        device_digits=lambda: "abcdef",
+        draw=bytes,
         stdin=io.TextIOWrapper(io.BytesIO()),
     )
     return output.guarded(work, world)
@@ -120,3 +120,26 @@ def test_stdout_that_nobody_reads_ends_without_a_word() -> None:
     os.close(write_end)
 
     assert (ended.returncode, ended.stderr) == (141, "")
+
+
+def test_a_line_too_wide_for_the_terminal_is_folded_between_words() -> None:
+    line = "    not known either: the tread or direction of SP; the load index of SP"
+
+    assert output.folded(line, 50) == [
+        "    not known either: the tread or direction of",
+        "      SP; the load index of SP",
+    ]
+
+
+@pytest.mark.parametrize("line", ["short", "x" * 60, "", " ".join(["word"] * 40), "  a" + "b" * 70])
+def test_folding_loses_no_word_and_adds_none(line: str) -> None:
+    parts = output.folded(line, 48)
+
+    assert " ".join(parts).split() == line.split()
+    assert all(len(part) <= 48 or " " not in part.strip() for part in parts)
+
+
+def test_a_pipe_gets_lines_whole(capsys: pytest.CaptureFixture[str]) -> None:
+    output.write("word " * 40 + "end")
+
+    assert capsys.readouterr().out == "word " * 40 + "end\n"

@@ -9,6 +9,7 @@ import pytest
 
 from castlenut.command.reckon.kinds import KINDS, fields_help, run
 from castlenut.domain.errors import BadInput
+from castlenut.domain.vin import VinNote
 
 DOCS = Path(__file__).parents[2] / "docs"
 
@@ -647,6 +648,7 @@ def test_tin_without_a_date_is_empty() -> None:
         ({"tin": 439}, "tin: 439 is not a text"),
         ({"tin": "439", "vehicle_years": [1990]}, "vehicle_years: is not two years"),
         ({"tin": "439", "vehicle_years": [1990, 1980]}, "vehicle_years: runs backward"),
+        ({"tin": "439", "vehicle_years": [1990.5, 2000]}, "vehicle_years[1]: 1990.5 is not whole"),
         ({"tin": "439", "vehicle_years": [1990, 19]}, "vehicle_years[2]: 19 is out of range"),
     ],
 )
@@ -663,7 +665,7 @@ def test_vin_that_holds() -> None:
         "expected": "6",
         "found": "6",
         "model_years": [2010],
-        "notes": [],
+        "notes": [VinNote.SMALL_MAKER.value],
     }
 
 

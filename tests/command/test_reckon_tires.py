@@ -99,8 +99,8 @@ def test_letter_size_has_no_diameter() -> None:
 
 def test_size_that_cannot_be_read() -> None:
     assert error("size", size="205/6OR15") == (
-        "size: '205/6OR15' cannot be read at character 6, 'O'; expected there: an aspect ratio of"
-        " two digits"
+        "size: '205/6OR15' cannot be read at character 6, 'O'; expected there: an aspect ratio,"
+        " 20 to 100"
     )
 
 
@@ -405,6 +405,43 @@ def test_dual_wheels_take_the_rate_of_their_side() -> None:
 )
 def test_rotation_that_cannot_be_answered(changed: Mapping[str, object], where: str) -> None:
     assert where in error("rotation", **line(**changed))
+
+
+@pytest.mark.parametrize(
+    ("changed", "sentence"),
+    [
+        (
+            {"assemblies": [*FOUR[:3], tire("D", "XX", 6.0)]},
+            "assemblies[4].at: 'XX' is no place; it may be LF, RF, LR, RR, SP, LRO, LRI, RRI, RRO",
+        ),
+        ({"assemblies": [*FOUR[:3], tire(" ", "RR", 6.0)]}, "assemblies[4].id: is blank; name it"),
+        ({"assemblies": [*FOUR[:3], 5]}, "assemblies[4]: 5 is not an object; write it in braces"),
+        (
+            {
+                "staggered": {
+                    "new_depth_front_mm": "8",
+                    "new_depth_rear_mm": 8,
+                    "new_depth_one_size_mm": 8,
+                }
+            },
+            "staggered.new_depth_front_mm: '8' is not a number; give a number from 0 to 40",
+        ),
+    ],
+)
+def test_what_is_wrong_with_a_rotation_is_said_once(
+    changed: Mapping[str, object], sentence: str
+) -> None:
+    """What follows from it, such as that a place is missing then, is not said beside it."""
+    assert error("rotation", **line(**changed)) == sentence
+
+
+def test_wheel_without_a_name_is_said_once() -> None:
+    positions = {"LF": " ", "RF": "B", "LR": "C", "RR": 4}
+
+    assert error("rotate", positions=positions, pattern="X") == (
+        "positions.LF: names no wheel; name what stands there, or leave the place out."
+        " positions.RR: 4 is not a text; give the name in quotes"
+    )
 
 
 def test_every_kind_of_tires_has_a_documented_example() -> None:

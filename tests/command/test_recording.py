@@ -69,9 +69,9 @@ def test_an_odd_reading_is_kept_and_told(yard: Shop) -> None:
     assert told.code == 0
     assert told.faults == [
         (
-            "castlenut: 61,590 mi on 2026-11-25 is lower than 61,600 on 2026-11-24: rolled over,"
-            " replaced, another unit, digits swapped? kept, and left out until somebody says what"
-            " it was"
+            "castlenut: 61,590 mi on 2026-11-25: 61,590 is lower than 61,600 on 24 November 2026."
+            " 61,599 would fit; one digit may be wrong. Kept, and left out until somebody says what"
+            " it was."
         )
     ]
     assert len(yard("records", "--table", "reading").lines) == 3
@@ -157,13 +157,13 @@ def test_done_moves_the_due_point_and_tells_the_next(yard: Shop) -> None:
 def test_a_dial_figure_not_given_is_the_estimate_and_marked(yard: Shop) -> None:
     told = yard("done", "fallow", "u-bolts")
 
-    assert told.faults == ["castlenut: dial figure taken as 61,610 mi, estimated"]
+    assert told.faults == ["castlenut: dial figure taken as 61,604 mi, estimated"]
     (job,) = [
         values
         for line in yard("records", "--table", "job").lines
         if (values := json.loads(line)["values"]).get("items")
     ]
-    assert (job["at"], job["estimated"]) == (61610, True)
+    assert (job["at"], job["estimated"]) == (61604, True)
 
 
 def test_done_by_another_shop_says_whose_work_it_is(yard: Shop) -> None:

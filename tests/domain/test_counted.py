@@ -111,10 +111,11 @@ def test_distance_alone_not_reached_stays_ahead_whatever_the_time() -> None:
     standing = (reading("2016-01-01", 50000),)
     this = car(part("engine", on="2016-01-01", at=50000), readings=standing)
 
-    item = the_item(today(this, only(rule("every = { miles = 6000 }")), "2026-04-11"), "test-rule")
+    text = rule("every = { miles = 90000 }")
+    item = the_item(today(this, only(text), "2026-04-11"), "test-rule")
 
-    assert (item.state, item.due_on, item.due_at) == (State.AHEAD, None, Distance(56000))
-    assert item.expected.p50 is None
+    assert (item.state, item.due_on, item.due_at) == (State.AHEAD, None, Distance(140000))
+    assert item.expected.p90 is None
     assert item.binds is Binds.DISTANCE
 
 
@@ -159,8 +160,8 @@ def test_a_dial_in_km_counts_a_rule_in_miles() -> None:
 def test_low_use_ends_the_rotation() -> None:
     """Under 2,000 mi a year nothing is gained by moving tires that have not run (7.32)."""
     parts = part("tire set", on="2024-01-01", at=46000, name="set")
-    little = car(parts, readings=[reading("2025-01-01", 50000), reading("2026-01-01", 51990)])
-    more = car(parts, readings=[reading("2025-01-01", 50000), reading("2026-01-01", 52010)])
+    little = car(parts, readings=[reading("2025-01-01", 50000), reading("2026-01-01", 51000)])
+    more = car(parts, readings=[reading("2025-01-01", 50000), reading("2026-01-01", 54000)])
 
     rules = [
         {item.rule.id for item in today(this, book(), "2026-01-02").items}

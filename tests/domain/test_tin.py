@@ -77,6 +77,20 @@ def test_year_from_70_to_98_is_the_old_form() -> None:
     assert years("1273") == [1973, 1983, 1993]
 
 
+@pytest.mark.parametrize("tin", ["0021", "5421", "DOT U2LL LMLR 5421", "5318"])
+def test_week_that_there_is_not_is_said(tin: str) -> None:
+    """2018 had 52 weeks that began in it; 5421 alone is no tire of 1981."""
+    result = made(tin, looked_at=date(2026, 11, 25))
+
+    assert result.weeks == ()
+    assert result.notes == (TinNote.NO_SUCH_WEEK_NOW,)
+
+
+def test_week_54_is_day_week_and_year_where_the_tire_is_known_to_be_old() -> None:
+    assert made("5421", years=(1975, 1985)).weeks == (Week(year=1981, number=42),)
+    assert years("5421", looked_at=date(1985, 1, 1)) == [1971, 1981]
+
+
 def test_last_weeks_of_1999_have_four_digits() -> None:
     assert made("4899").weeks == (Week(year=1999, number=48),)
 

@@ -22,7 +22,15 @@ def test_number_that_holds_has_nothing_to_say() -> None:
 
     assert (result.form, result.check) == (Form.VIN, Check.HOLDS)
     assert (result.expected, result.found) == ("6", "6")
-    assert result.notes == ()
+    assert result.notes == (VinNote.SMALL_MAKER,)
+
+
+def test_number_of_a_large_maker_that_holds_has_nothing_to_say() -> None:
+    assert read_vin("1M8GDM9AXKP042788").notes == ()
+
+
+def test_9_at_position_3_says_nothing_outside_north_america() -> None:
+    assert read_vin(HOLDS, market=Market.OTHER).notes == (VinNote.TWO_CYCLES,)
 
 
 def test_lower_case_spaces_and_hyphens_are_read() -> None:
@@ -30,7 +38,7 @@ def test_lower_case_spaces_and_hyphens_are_read() -> None:
 
     assert result.number == HOLDS
     assert result.check is Check.HOLDS
-    assert result.notes == (VinNote.SPACES_LEFT_OUT,)
+    assert result.notes == (VinNote.SPACES_LEFT_OUT, VinNote.SMALL_MAKER)
 
 
 def test_one_character_misread_fails() -> None:

@@ -51,6 +51,7 @@ from tests.builders import (
     the_item,
     today,
 )
+from tests.domain.tires.recorded import car_with, shod
 
 STEADY = (reading("2026-01-01", 50000), reading("2026-04-11", 51000))  # 10 mi a day
 
@@ -192,7 +193,9 @@ def test_every_kind_of_step_comes_about() -> None:
     )
 
     found = today(this, book(), "2026-04-11")
-    made = {type(step) for item in found.items for step in item.working}
+    blocked = today(car_with(*shod(wheels={"LF": {"offset": None}})), book(), "2026-04-11")
+    items = (*found.items, the_item(blocked, "tire-rotate"))  # NoRotation
+    made = {type(step) for item in items for step in item.working}
 
     assert made == set(get_args(working.Step))
 
@@ -231,17 +234,14 @@ every = {{ {every} }}
 tolerance = 10
 """
 
-# slowest 10, fastest 40 mi a day; the mean is 25
+# 10 mi a day, then 40: a month of each tells of a rate between them, and not sharply
 UNEVEN = (reading("2026-01-01", 50000), reading("2026-01-31", 50300), reading("2026-03-02", 51500))
 
 
 @pytest.mark.parametrize(
     ("every", "binds", "expected"),
     [
-        # 1,500 mi from 2 March: 37.5 days at 40, 60 at 25, 150 at 10
-        ("miles = 3000", Binds.DISTANCE, ("2026-04-08", "2026-05-01", "2026-07-30")),
-        ("miles = 3000, months = 6", Binds.DISTANCE, ("2026-04-08", "2026-05-01", "2026-07-01")),
-        ("miles = 3000, months = 4", Binds.DATE, ("2026-04-08", "2026-05-01", "2026-05-01")),
+        ("miles = 6000, months = 3", Binds.DATE, ("2026-04-01", "2026-04-01", "2026-04-01")),
         ("miles = 3000, days = 90", Binds.DATE, ("2026-04-01", "2026-04-01", "2026-04-01")),
         ("months = 6", Binds.DATE, ("2026-07-01", "2026-07-01", "2026-07-01")),
         ("miles = 200000", Binds.DISTANCE, (None, None, None)),
@@ -260,13 +260,25 @@ def test_the_side_expected_first_binds(
     assert [None if each is None else each.isoformat() for each in found] == list(expected)
 
 
+def test_the_later_dates_are_cut_by_the_date_side() -> None:
+    """1,500 mi from 2 March: 37 days at 40, 60 at 25; four months end on 1 May."""
+    this = car(part("engine", on="2026-01-01", at=50000), readings=UNEVEN)
+    text = EITHER.format(every="miles = 3000, months = 4")
+
+    item = the_item(today(this, only(text), "2026-03-02"), "test-either")
+
+    assert item.expected.p10 is not None
+    assert date(2026, 4, 1) < item.expected.p10 < date(2026, 4, 20)
+    assert item.expected.p90 == date(2026, 5, 1)
+
+
 @pytest.mark.parametrize(
     ("on", "state", "may_be"),
     [
         ("2026-03-02", State.AHEAD, None),
-        ("2026-04-01", State.AHEAD, State.DUE),  # 30 days: 52,250, at most 52,700
-        ("2026-04-20", State.DUE, State.OVERDUE),  # 49 days: 52,725, at most 53,460
-        ("2026-05-20", State.OVERDUE, None),  # 79 days: 53,475
+        ("2026-04-10", State.AHEAD, State.DUE),
+        ("2026-05-05", State.DUE, State.OVERDUE),
+        ("2026-06-10", State.OVERDUE, None),
     ],
 )
 def test_the_far_end_of_the_band_gives_what_it_may_be(

@@ -22,7 +22,7 @@ def ran(*words: str, garage: Path | None, today: str, given: str = "") -> Answer
         today=lambda: date.fromisoformat(today),
         now=lambda: CLOCK,
         new_id=lambda: f"01a212e3-56cb-7000-8000-{next(ids):012x}",
-        device_digits=lambda: "00c0de",
+        draw=bytes,
         stdin=io.TextIOWrapper(io.BytesIO(given.encode()), encoding="utf-8"),
     )
     before: Sequence[str] = () if garage is None else ("--garage", str(garage))

@@ -44,6 +44,11 @@ READING = (
     ("check", "--json"),
     ("rules",),
     ("settings", "--json"),
+    ("size", "205/60R15"),
+    ("fitment", "205/60R15", "195/65R15"),
+    ("rotation", "--front", "205/60R15"),
+    ("tires", "pim"),
+    ("rotation", "pim"),
     ("--plain",),
 )
 WRITING = (

@@ -218,7 +218,9 @@ def test_what_goes_by_distance_is_expected_after_the_return_to_the_road(seen: Se
     returns = seen.on + timedelta(days=120)
     by_distance = [item for item in seen.all_of(CARROWBY) if item["binds"] in {"distance", "event"}]
 
-    expected = [date.fromisoformat(item["expected"]["p50"]) for item in by_distance]
+    # none within ten years counts as latest
+    dates = [item["expected"]["p50"] for item in by_distance]
+    expected = [date.fromisoformat(each) for each in dates if each is not None]
 
     assert expected
     assert min(expected) > returns
@@ -386,3 +388,36 @@ def test_ids_of_one_car_differ_in_their_last_digits() -> None:
         assert isinstance(file, RecordFile)
         ids = [record.id[-8:] for record in file.records()]
         assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize(
+    ("car", "left"),
+    [
+        (PELLWORTH, ["side to side"]),  # 185/70R14 in front, 205/70R14 at the rear
+        (PIM, ["front to rear"]),  # directional tires
+        (MOSSBURN, []),  # duals: they change as pairs, and front and rear tread differ
+        (KESTRIN, ["forward cross", "rearward cross", "X", "front to rear", "side to side"]),
+        (BRANTHOLM, ["forward cross", "rearward cross", "X", "front to rear", "side to side"]),
+    ],
+)
+def test_patterns_left_are_those_that_the_tires_allow(car: str, left: Sequence[str]) -> None:
+    answer = ran("rotation", car, "--json", garage=FLEET, today="2026-11-25")
+
+    told = json.loads(answer.out)["patterns"]
+    assert [each["pattern"] for each in told if each["answer"] == "yes"] == left
+
+
+def test_the_spread_of_an_all_wheel_drive_warns_and_blocks_no_pattern() -> None:
+    """2/32 in are 1.59 mm; 1/4 in of circumference is 1.0 mm of tread."""
+    answer = ran("rotation", KESTRIN, "--json", garage=FLEET, today="2026-11-25")
+
+    told = json.loads(answer.out)["notes"]
+    assert "The road tires differ by 1.59 mm of tread; all-wheel drive allows 1." in told
+
+
+def test_a_winter_set_lies_by_on_wheels_of_its_own() -> None:
+    answer = ran("tires", BRANTHOLM, "--json", garage=FLEET, today="2026-11-25")
+
+    off = json.loads(answer.out)["off"]
+    assert len(off) == 4
+    assert all(each["tire_id"] and each["wheel_id"] for each in off)

@@ -18,7 +18,7 @@ from castlenut.domain.place import place as read_place
 from castlenut.domain.rules.rule import Basis, Margin, Rule
 from castlenut.domain.units import Shown, Unit
 from castlenut.domain.use.estimate import DateBand
-from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.use.forecast import Owner, forecast
 from castlenut.domain.vehicle import Exposure, Vehicle
 from castlenut.domain.window import Window
 from castlenut.domain.working import Anchored, Binds, Counted, From, State, Step
@@ -169,7 +169,7 @@ def car(
         ),
         today=on,
         odometer=dial,
-        use=plain_rate(dial, today=on, laid_up=()),
+        use=forecast(dial, today=on, owner=Owner()),
         items=items,
     )
 

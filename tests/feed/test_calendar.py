@@ -6,7 +6,6 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import icalendar
-import ics
 import pytest
 import recurring_ical_events
 import vobject
@@ -115,6 +114,7 @@ def test_vobject_reads_what_was_settled(what: Sheet) -> None:
 
 def test_ics_reads_what_was_settled() -> None:
     """With plain texts: its own parser of 0.7 stumbles over what the other readers take."""
+    ics = pytest.importorskip("ics", reason="the reader `ics` is not installed")
     what = sheet(entry(), entry(days=7))
 
     calendar = ics.Calendar(render(what).data.decode())

@@ -298,6 +298,30 @@ def test_a_car_that_cannot_be_read_keeps_its_events(feed: Feed) -> None:
     assert second.data == first.data
 
 
+def test_the_open_work_of_the_garage_says_which_car_cannot_be_read() -> None:
+    one = car(item("2026-10-01", state=State.OVERDUE))
+    other = car(item("2026-10-08", state=State.OVERDUE), id_=OTHER_ID, name="Red coupe")
+    first = published(one, other)
+
+    second = published(other, ledger=first.ledger, readable=frozenset({OTHER_ID}))
+
+    banner = next(each for each in events(bytes_of(second)) if each["CATEGORIES"] == "Open work")
+    assert plain(banner["SUMMARY"]) == "1 overdue on 1 car, 1 car cannot be read"
+    assert plain(banner["DESCRIPTION"]).splitlines() == [
+        "Red coupe: overdue: wheel bearings, repack, 8 Oct 2026",
+        "Blue wagon: cannot be read now",
+    ]
+    assert "Blue wagon: wheel bearings, repack" in titles(second)
+
+
+def test_the_feed_of_a_car_that_cannot_be_read_keeps_its_name() -> None:
+    first = published(car(item("2027-06-12"), name="Blue wagon of the quay"), feed=VEHICLE)
+
+    second = published(feed=VEHICLE, ledger=first.ledger, readable=frozenset({OTHER_ID}))
+
+    assert second.data == first.data
+
+
 def test_a_car_taken_out_of_the_garage_leaves_the_feed() -> None:
     one, other = car(item("2027-06-12")), car(item("2027-07-12"), id_=OTHER_ID, name="Red coupe")
     first = published(one, other)

@@ -24,6 +24,7 @@ from castlenut.garage.changes.mending import draft_mended
 from castlenut.garage.changes.parts import draft_fit
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.changes.settings import draft_settings
+from castlenut.garage.changes.tread import draft_tread
 from castlenut.garage.changes.vehicles import draft_vehicle
 from castlenut.garage.drafting import Drafting, number
 from castlenut.garage.drafts import Draft, save
@@ -303,6 +304,36 @@ class Bench:
             )
         self._save(_together([job, new.draft("rotated")]))
 
+    def again(self, slug: str) -> None:
+        """Go on with a car that is entered already: ids of what is there stay as they are."""
+        self.slug = slug
+
+    @_entry
+    def walked_round(self, day: int, /, at: int, **grooves: str) -> None:
+        """Measure tread as one walks round the car, three grooves a tire."""
+        entries = list(grooves.items())
+        self._save(draft_tread(self.garage, self.slug, entries, on=on(day), at=str(at)))
+
+    @_entry
+    def laid_by(self, day: int, /, count: int, tire: Part, wheel: Part, note: str) -> None:
+        """Enter tires that lie on wheels of their own, off the car."""
+        for _ in range(count):
+            drafts = [
+                draft_fit(self.garage, self.slug, each.kind, None, each.fields, shelf=True)
+                for each in (tire, wheel)
+            ]
+            new = Drafting(self.garage, self.slug)
+            new.add(
+                "placement",
+                {
+                    "tire": drafts[0].edits[0].id,
+                    "wheel": drafts[1].edits[0].id,
+                    "on": on(day),
+                    "note": note,
+                },
+            )
+            self._save(_together([*drafts, new.draft("laid by")]))
+
     @_entry
     def booked(self, _day: int, /, visit: int, *items: str, hours: int, note: str) -> None:
         """Book a visit for items, on a day to come."""
@@ -335,6 +366,7 @@ class Bench:
             today=Y + timedelta(days=self._day),
             now=self._now,
             new_id=self._new_id,
+            draw=bytes,
             device=lambda: DEVICE,
             command="sample fleet",
         )

@@ -49,6 +49,8 @@ CARS: tuple[Callable[[Bench], None], ...] = (
     wendlecot_millrace.enter,
     tessarin_pim.enter,
     dunnard_quayside.enter,
+    # after all else, so that the ids of what was there before stay
+    brantholm_cobblegate.measure,
 )
 
 

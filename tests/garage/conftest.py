@@ -25,6 +25,7 @@ def surroundings(today: date = TODAY) -> Surroundings:
         today=today,
         now=lambda: NOON + timedelta(minutes=next(minutes)),
         new_id=lambda: f"01a20000-0000-7000-8000-{next(ids):012x}",
+        draw=bytes,
         device=lambda: "dev-test",
         command="test",
     )

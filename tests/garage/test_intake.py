@@ -131,7 +131,8 @@ def test_good_lines_are_one_change_and_bad_ones_are_told_by_number(shop: Shop) -
     )
     assert [each["kind"] for each in shop.table("statement")] == ["brake fluid", "engine oil"]
     assert len({each.id for each in saved.records}) == 4
-    assert draft.told == tuple(str(fault) for fault in draft.faults)
+    assert draft.told[:-1] == tuple(str(fault) for fault in draft.faults)
+    assert draft.told[-1].startswith("how is the car used: daily, seasonal, occasional or stored?")
 
 
 def test_a_bad_line_leaves_nothing_of_itself(shop: Shop) -> None:
@@ -139,3 +140,22 @@ def test_a_bad_line_leaves_nothing_of_itself(shop: Shop) -> None:
 
     assert len(faults) == 1
     assert [each["kind"] for each in shop.table("statement")] == ["brake fluid"]
+
+
+def test_how_the_car_is_used_is_asked_until_it_is_told(shop: Shop) -> None:
+    asked = draft_intake(shop.garage, CAR, ["brake fluid - unknown"])
+    told = draft_intake(shop.garage, CAR, ["use seasonal", "brake fluid - unknown"])
+    shop.save(told)
+
+    after = draft_intake(shop.garage, CAR, ["coolant - unknown"])
+
+    assert asked.told[-1].startswith("how is the car used")
+    assert (told.told, after.told) == ((), ())
+    assert shop.table("vehicle")[0]["use"] == "seasonal"
+
+
+def test_a_use_that_is_none_is_refused_with_what_may_be_meant(shop: Shop) -> None:
+    draft = draft_intake(shop.garage, CAR, ["use weekends"])
+
+    assert [fault.where for fault in draft.faults] == ["line 1, use"]
+    assert "daily" in draft.faults[0].remedy

@@ -203,8 +203,8 @@ def test_no_record_has_a_rank_and_nothing_else_has(case: Case) -> None:
 def test_doing_an_item_today_never_makes_it_due_earlier(case: Case, data: st.DataObject) -> None:
     """Work done moves a due point on, each side and the expected day.
 
-    Parts of which nobody knows when they were fitted are left aside: the first job on one begins a
-    counting that there was not.
+    Parts of which nobody knows when they were fitted are left aside, and so is the expected day
+    where nobody knows the distance of the last time: the job begins a counting that there was not.
     """
     assume(all(each.until is None for each in case.car.statements))
     before = [
@@ -229,7 +229,8 @@ def test_doing_an_item_today_never_makes_it_due_earlier(case: Case, data: st.Dat
     if after is None or after.state is State.NO_RECORD:
         return
     assert (after.due_on or FAR) >= (one.due_on or FAR)
-    assert (after.expected.p50 or FAR) >= (one.expected.p50 or FAR)
+    if one.due_at is not None or after.due_at is None:
+        assert (after.expected.p50 or FAR) >= (one.expected.p50 or FAR)
     if after.due_at is not None and one.due_at is not None:
         assert after.due_at >= one.due_at - 1
 

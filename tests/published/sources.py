@@ -73,9 +73,9 @@ def page() -> str:
     return HEAD + "\n".join(lines) + "\n"
 
 
-def _order(key: tuple[str, str, str]) -> tuple[tuple[int, ...], str]:
+def _order(key: tuple[str, str, str]) -> tuple[tuple[int, ...], str, str]:
     numbers = tuple(int(part) for part in key[0].split(".") if part.isdigit())
-    return numbers, key[2]
+    return numbers, key[0], key[2]
 
 
 if __name__ == "__main__":

@@ -189,6 +189,8 @@ def test_the_months_of_a_rule_are_the_published_ones(row: str, id_: str, publish
     ("row", "id_", "soonest", "latest"),
     [
         on("4.14", "R", "GM 2005 and Nankang", "tire-rotate", 5000, 8000),
+        on("4.14", "R", "BFGoodrich Canada, 10,000-12,000 km", "tire-rotate", 0, 6213),
+        on("4.14", "R", "a dealer, 6,000-8,000 mi", "tire-rotate", 0, 6000),
         on("4.50", "R", "Pontiac 1957 owner's manual p.24, five tires", "tire-rotate", 4000, 8000),
         on("4.52", "R2", MINOR, "tire-rotate", 3000, 8000),
         on("4.55", "R", "Pontiac Firebird 1997 owner's manual p.6-51", "tire-rotate", 0, 8000),

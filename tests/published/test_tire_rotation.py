@@ -120,6 +120,19 @@ def test_every_tire_is_back_after_a_cycle(pattern: Pattern, length: int) -> None
     assert back == [length]
 
 
+@pytest.mark.published("4.11", basis="R", source="GM Silverado 2005 and 2006 manual text")
+def test_duals_with_the_same_front_treads_change_with_the_front() -> None:
+    """The manual's two patterns are drawn, and the drawings were not read: any place is open."""
+    found = verdicts(dual_car())
+
+    assert {(each.tire, each.to.value) for each in found if each.answer is Answer.YES} == {
+        (start, to)
+        for start in ("LF", "RF", "LRO", "LRI", "RRI", "RRO")
+        for to in ("LF", "RF", "LRO", "LRI", "RRI", "RRO")
+        if start != to
+    }
+
+
 @pytest.mark.published("4.12", basis="R", source="GM Silverado 2005 and 2006 manual text")
 def test_duals_with_other_front_treads_stay_on_the_rear_axle() -> None:
     wheels = changed(dual_car(), ("LF", "RF"), tread=Tread.ASYMMETRIC)

@@ -7,6 +7,7 @@ from castlenut.domain.vin import (
     Form,
     Market,
     VehicleClass,
+    VinNote,
     check_digit,
     model_years,
     read_vin,
@@ -33,7 +34,7 @@ def test_letter_counts_as_its_digit(letter: str, value: int) -> None:
 @pytest.mark.published("8.02", basis="R", source=TABLES)
 @pytest.mark.parametrize(
     ("position", "expected"),
-    list(enumerate(("8", "7", "6", "5", "4", "3", "2", "X", "0", "9", "8", "7", "6", "5", "4"))),
+    list(enumerate("8765432X098765432")),
 )
 def test_single_1_shows_the_weight_of_its_position(position: int, expected: str) -> None:
     """Weights 8 7 6 5 4 3 2 10 0 9 8 7 6 5 4 3 2; 10 is written X."""
@@ -90,17 +91,12 @@ def test_common_test_numbers_hold(vin: str, digit: str) -> None:
 @pytest.mark.parametrize(
     ("code", "year"),
     [
-        ("A", 1980),
-        ("H", 1987),
-        ("J", 1988),
-        ("N", 1992),
+        *zip("ABCDEFGH", range(1980, 1988), strict=True),
+        *zip("JKLMN", range(1988, 1993), strict=True),
         ("P", 1993),
-        ("R", 1994),
-        ("T", 1996),
-        ("V", 1997),
-        ("Y", 2000),
-        ("1", 2001),
-        ("9", 2009),
+        *zip("RST", range(1994, 1997), strict=True),
+        *zip("VWXY", range(1997, 2001), strict=True),
+        *zip("123456789", range(2001, 2010), strict=True),
     ],
 )
 def test_position_10_is_the_model_year(code: str, year: int) -> None:
@@ -154,6 +150,14 @@ def test_serial_of_1979_is_accepted_as_it_is() -> None:
     result = read_vin("1A23B9C456789")
 
     assert (result.form, result.check) == (Form.SERIAL, None)
+
+
+@pytest.mark.published("8.13", basis="R", source="49 CFR 565.15(a), 2026 text")
+def test_9_at_position_3_is_a_small_maker_told_by_12_to_14_too() -> None:
+    (note,) = read_vin("1J9RP1A36A1644345").notes
+
+    assert note is VinNote.SMALL_MAKER
+    assert "positions 12 to 14" in note.value
 
 
 @pytest.mark.published("8.14", basis="M", source="common knowledge, from memory")

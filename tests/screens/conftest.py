@@ -1,18 +1,28 @@
 """What the tests of the screens share: a garage on disk, and the program waited for."""
 
 import shutil
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
+from textual.worker import WorkerCancelled
 
 from castlenut.garage.garage import Garage, open_garage
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.board import Board
 from castlenut.screens.forms.form import Form
-from tests.screens import garages
+from castlenut.screens.tires.compare import ComparePage
+from tests.screens import garages, tire_garages
 
 USUAL = (80, 24)
+
+
+@pytest.fixture(autouse=True)
+def _network(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Give this computer an address kept for examples (RFC 5737)."""
+    for where in ("screens.feed", "screens.feed_serving"):
+        monkeypatch.setattr(f"castlenut.{where}.own_address", lambda: "192.0.2.7")
 
 
 @pytest.fixture(scope="session")
@@ -28,6 +38,19 @@ def shop(built: Path, tmp_path: Path) -> Garage:
     return open_garage(copy, garages.surroundings(first=5_000))
 
 
+@pytest.fixture(scope="session")
+def built_tires(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the garage of tires once; each test gets a copy."""
+    return tire_garages.garage(tmp_path_factory.mktemp("built") / "tires").path
+
+
+@pytest.fixture
+def tire_shop(built_tires: Path, tmp_path: Path) -> Garage:
+    """Give a garage of five invented cars that differ in their tires."""
+    copy = shutil.copytree(built_tires, tmp_path / "tires")
+    return open_garage(copy, garages.surroundings(first=90_000))
+
+
 @pytest.fixture
 def empty_shop(tmp_path: Path) -> Garage:
     """Give a garage without a car."""
@@ -38,7 +61,9 @@ async def settled(pilot: Pilot[int]) -> None:
     """Wait until nothing is being reckoned, looked through or waited for."""
     await pilot.pause()
     for _ in range(200):
-        await pilot.app.workers.wait_for_complete()
+        # of workers of one group the one before is canceled where the next begins
+        with suppress(WorkerCancelled):
+            await pilot.app.workers.wait_for_complete()
         await pilot.pause()
         if not _is_busy(pilot):
             return
@@ -56,7 +81,7 @@ async def begun(pilot: Pilot[int]) -> None:
 
 def _is_busy(pilot: Pilot[int]) -> bool:
     screen = pilot.app.screen
-    if isinstance(screen, Form):
+    if isinstance(screen, Form | ComparePage):
         return screen.is_looking
     return (isinstance(screen, Board) and screen.is_following) or any(
         not worker.is_finished for worker in pilot.app.workers

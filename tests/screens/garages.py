@@ -22,6 +22,7 @@ def surroundings(first: int = 1) -> Surroundings:
         today=TODAY,
         now=lambda: NOW,
         new_id=lambda: next(ids),
+        draw=bytes,
         device=lambda: "dev-1a2b",
         command="screens",
     )

@@ -9,8 +9,9 @@ from textual.widgets import Input
 
 from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp
+from castlenut.screens.board import Board
 from castlenut.screens.themes import DAYLIGHT
-from tests.screens.conftest import begun, pressed
+from tests.screens.conftest import begun, pressed, settled
 
 USUAL, WIDE, SMALL = (80, 24), (120, 36), (60, 20)
 
@@ -42,6 +43,7 @@ def after(*keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
 
 
 FIGURE = ("6", "1", "9", "0", "0")
+ODD = ("r", "6", "1", "0", "6", "0", "ctrl+s")
 DONE = ("enter", "down", "down", "d", "equals_sign")
 FOUND = ("enter", "n", *"sill", "tab", "l", "tab", "tab", "tab", *"mend", "enter")
 NOT_READY = ("home", "down", "enter", "s", "tab", "equals_sign", "ctrl+s")
@@ -60,6 +62,9 @@ SCREENS = {
     "reading": ("r",),
     "reading_with_a_fault": ("r", *FIGURE, "tab", "x", "ctrl+s"),
     "vehicle": ("n",),
+    "feeds": ("c",),
+    "feed_folder": ("c", "f"),
+    "feed_code": ("c", "enter"),
     "done": DONE,
     "measured": ("enter", "m"),
     "declined": ("enter", "x"),
@@ -72,10 +77,81 @@ SCREENS = {
     "figure_form": ("enter", "6", "e"),
     "opened_up": ("enter", "o", "down", "down", "down", "space", "tab"),
     "to_ring": ("a",),
+    "use": ("enter", "4"),
+    "use_as_a_table": ("enter", "4", "a"),
+    "use_with_a_question": (*ODD, "enter", "4"),
+    "settle": (*ODD, "enter", "4", "enter"),
+    "settle_as_replaced": (*ODD, "enter", "4", "enter", "2"),
     "part_first_step": PART[:-1],
     "part_second_step": PART,
     "part_last_step": (*PART, "ctrl+s"),
 }
+
+
+def of_car(slug: str, *keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
+    """Give what opens the tires of a car, and then presses keys."""
+
+    async def press(pilot: Pilot[int]) -> None:
+        await settled(pilot)
+        assert isinstance(pilot.app.screen, Board)
+        pilot.app.screen.cars.put_cursor(slug)
+        await after("enter", "3", *keys)(pilot)
+
+    return press
+
+
+WIDER = "205/65R15/225/60R15 rim 6/7"
+NAMES = {"/": "slash", " ": "space"}
+TIRES = {
+    "even": ("ellersby-kite",),
+    "even_side_to_side": ("ellersby-kite", *["down"] * 4),
+    "worn": ("stanwick-fulmar",),
+    "spread": ("torvane-cresset",),
+    "duals": ("marlholme-ox", "down"),
+    "none": ("quenby-marsh",),
+    "reasons": ("stanwick-fulmar", "w"),
+    "plan": ("ellersby-kite", "l"),
+    "plan_impossible": ("stanwick-fulmar", "l"),
+    "bound": ("ellersby-kite", "l", "w"),
+    "treads": ("ellersby-kite", "a"),
+    "compare": ("ellersby-kite", "c", *(NAMES.get(each, each) for each in WIDER), "enter"),
+    "tread_too_deep": ("ellersby-kite", "t", "equals_sign", "enter", "1", "2", "enter"),
+    "rotation": ("ellersby-kite", "enter", "equals_sign"),
+    "rotation_refused": ("stanwick-fulmar", "enter", "equals_sign", "ctrl+s"),
+}
+
+
+@pytest.mark.parametrize("screen", TIRES)
+def test_tires(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
+    app = CastlenutApp(tire_shop)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=of_car(*TIRES[screen]))
+
+
+@pytest.mark.parametrize("screen", ["even", "worn", "plan", "compare"])
+def test_tires_wide(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
+    app = CastlenutApp(tire_shop)
+
+    assert snap_compare(app, terminal_size=WIDE, run_before=of_car(*TIRES[screen]))
+
+
+@pytest.mark.parametrize("screen", ["spread", "plan", "rotation"])
+def test_tires_small(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
+    app = CastlenutApp(tire_shop)
+
+    assert snap_compare(app, terminal_size=SMALL, run_before=of_car(*TIRES[screen]))
+
+
+def test_tires_daylight_sixteen_colors(snap_compare: Compare, tire_shop: Garage) -> None:
+    app = CastlenutApp(tire_shop, theme=DAYLIGHT.name, sixteen_colors=True)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=of_car("stanwick-fulmar"))
+
+
+def test_tires_without_color_in_ascii(snap_compare: Compare, tire_shop: Garage) -> None:
+    app = CastlenutApp(tire_shop, color=False, ascii_only=True)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=of_car("stanwick-fulmar"))
 
 
 def test_board(snap_compare: Compare, shop: Garage) -> None:
@@ -119,8 +195,20 @@ def test_screen(snap_compare: Compare, shop: Garage, screen: str) -> None:
     assert snap_compare(app, terminal_size=USUAL, run_before=after(*SCREENS[screen]))
 
 
-@pytest.mark.parametrize("screen", ["car", "fitted", "working"])
+@pytest.mark.parametrize("screen", ["car", "fitted", "working", "use_with_a_question"])
 def test_screen_wide(snap_compare: Compare, shop: Garage, screen: str) -> None:
     app = CastlenutApp(shop)
 
     assert snap_compare(app, terminal_size=WIDE, run_before=after(*SCREENS[screen]))
+
+
+def test_use_small(snap_compare: Compare, shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("enter", "4"))
+
+
+def test_use_in_ascii(snap_compare: Compare, shop: Garage) -> None:
+    app = CastlenutApp(shop, ascii_only=True)
+
+    assert snap_compare(app, terminal_size=USUAL, run_before=after("enter", "4"))

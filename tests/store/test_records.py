@@ -230,6 +230,7 @@ def test_a_tire_is_made_in_the_week_of_its_number_where_only_one_is_meant() -> N
 
     assert sure.made == date(2009, 6, 7)
     assert unsure.made is None
+    assert [day.year for day in unsure.made_may_be] == [1978, 1988, 1998]
 
 
 def test_a_tire_without_a_place_is_on_the_shelf() -> None:

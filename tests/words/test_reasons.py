@@ -334,3 +334,13 @@ def test_measurement_set_aside_says_what_it_is_likely_to_be(
 
     assert told.startswith(expected)
     assert "the wrong place" in told
+
+
+def test_where_nothing_is_a_plain_no_each_missing_figure_is_named_once() -> None:
+    wheels = changed(BASE, ("A", "B"), offset_mm=None, depths_mm=())
+    against = pattern_verdicts(wheels)[0].reasons
+
+    assert none_possible(against) == (
+        "rotation: none possible, because the offset of A and B is not known; the depth of A and B"
+        " is not known."
+    )

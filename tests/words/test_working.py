@@ -1,5 +1,6 @@
 """The working in words: a line a step, each read out as it will be told to a customer."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -8,10 +9,11 @@ from typing import get_args
 import pytest
 
 from castlenut.domain.ids import RecordId
-from castlenut.domain.place import place
+from castlenut.domain.place import Spot, place
 from castlenut.domain.rules.rule import RuleBook
-from castlenut.domain.units import Shown
-from castlenut.domain.use.estimate import BandFrom, LastReading, UseBasis
+from castlenut.domain.tires.reasons import Answer, Code, NothingThere, Reason
+from castlenut.domain.units import Distance, Shown
+from castlenut.domain.use.estimate import BandFrom, DistanceBand, LastReading, Outlook, UseBasis
 from castlenut.domain.working import (
     Aged,
     Anchored,
@@ -27,6 +29,7 @@ from castlenut.domain.working import (
     From,
     Judged,
     KeptToSchedule,
+    NoRotation,
     NotKnown,
     NotShortened,
     Pointed,
@@ -54,6 +57,19 @@ DUE = today(
     "2026-11-25",
 )
 U_BOLTS = the_item(DUE, "u-bolts")
+ITEM = replace(
+    U_BOLTS,
+    against=(
+        Reason(
+            code=Code.PLACE,
+            answer=Answer.NO,
+            tire=None,
+            start=Spot.SP,
+            to=Spot.RR,
+            detail=NothingThere(at=Spot.SP),
+        ),
+    ),
+)
 
 BASIS = UseBasis(
     last=LastReading(record=RECORD, on=date(2026, 11, 24), shown=Shown(Decimal(61600))),
@@ -62,12 +78,20 @@ BASIS = UseBasis(
     first_on=date(2026, 10, 18),
     last_on=date(2026, 11, 24),
     driving_days=37,
-    a_day=None,
-    slowest=None,
-    fastest=None,
-    band=BandFrom.NO_RATE,
+    a_day=Distance(5.2),
+    slowest=Distance(3.6),
+    fastest=Distance(7.7),
+    band=BandFrom.FORECAST,
     laid_up=(),
     notes=(),
+    outlook=Outlook(
+        yearly=DistanceBand(p10=Distance(1_312.0), p50=Distance(1_893.0), p90=Distance(2_790.0)),
+        season=(4, 10),
+        laid_up_chance=0.02,
+        has_changed=False,
+        longest_days=20,
+        was_run_laid_up=False,
+    ),
 )
 
 
@@ -262,7 +286,10 @@ CASES: list[tuple[Step, list[str]]] = [
             basis=BASIS,
         ),
         [
-            "today 61,600 mi, from the reading 61,600 of 2026-11-24 alone: no rate of use is known",
+            (
+                "today 61,600 mi, from the reading 61,600 of 2026-11-24; three readings since"
+                " October 2026; about 1,900 mi a year (1,300 to 2,800), mostly April to October"
+            )
         ],
     ),
     (
@@ -339,6 +366,7 @@ CASES: list[tuple[Step, list[str]]] = [
         ),
         ["result: 0 days left: due, before it rolls"],
     ),
+    (NoRotation(), ["rotation: none possible, because There is no spare."]),
     (
         Sourced(source="a published handbook (9.04)", basis="R", note="elsewhere 500 mi (9.40)"),
         [
@@ -360,7 +388,7 @@ CASES: list[tuple[Step, list[str]]] = [
 
 @pytest.mark.parametrize(("step", "lines"), CASES)
 def test_each_step_has_its_sentence(step: Step, lines: list[str]) -> None:
-    rows = working.rows(step, U_BOLTS, MILES)
+    rows = working.rows(step, ITEM, MILES)
 
     assert [working.sentence(row) for row in rows] == lines
 
@@ -370,14 +398,14 @@ def test_no_kind_of_step_is_without_a_sentence_here() -> None:
 
 
 def test_the_working_of_an_item_reads_from_its_record_to_the_deferring_line() -> None:
-    """10 mi a day from the reading: 61,610 today, 80 past the first point."""
+    """Read yesterday at 61,600, which is 70 past the first point."""
     lines = working.lines(U_BOLTS, MILES)
 
     assert lines[0] == "fitted 61,230 mi, 2026-10-06 (spring, rear, 9f2c61d0)"
     assert "+ first point 1 of 2: 300 mi (rule u-bolts, shipped)" in lines
     assert "= due at 61,530 mi or 2027-10-06; distance binds" in lines
-    assert any(line.startswith("today 61,610 mi (") for line in lines)
-    assert "result: 80 mi over: overdue" in lines
+    assert any(line.startswith("today 61,600 mi (") for line in lines)
+    assert "result: 70 mi over: overdue" in lines
     assert lines[-1] == DEFERRING_LINE
 
 
@@ -418,8 +446,7 @@ def test_a_hostile_name_in_a_record_reaches_no_line_raw() -> None:
     )
 
 
-def test_an_unknown_use_gives_no_date() -> None:
-    """One reading tells nothing of the use: that is not the same as later than ten years."""
+def test_one_reading_gives_a_date_and_says_what_it_rests_on() -> None:
     known = today(
         car(
             part("spring", "rear", name=RECORD, on="2026-10-06", at=61230, type="leaf"),
@@ -430,7 +457,12 @@ def test_an_unknown_use_gives_no_date() -> None:
     )
     item = the_item(known, "test-distance")
 
-    assert "expected: too little known of its use to give a date" in working.lines(item, MILES)
+    lines = working.lines(item, MILES)
+
+    assert any(
+        "alone and how cars of this age and use are usually driven" in line for line in lines
+    )
+    assert any(line.startswith("expected 20") for line in lines)
 
 
 def only_distance() -> RuleBook:

@@ -7,12 +7,14 @@ import sys
 from functools import partial
 from typing import TYPE_CHECKING, NoReturn
 
-from castlenut.command import calendar_and_paper, output
+from castlenut.command import output
+from castlenut.command.calendar_and_paper import feeds
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import (
     asking,
     bench,
+    dial,
     exposures,
     finding,
     own_figures,
@@ -22,6 +24,7 @@ from castlenut.command.every_day import (
     taking_on,
     telephone,
 )
+from castlenut.command.tires import at_the_car, counter, turning
 from castlenut.command.upkeep import corrections, garage, inspection, sums
 from castlenut.command.version import VERSION
 
@@ -33,6 +36,7 @@ if TYPE_CHECKING:
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
     *recording.COMMANDS,
+    *dial.COMMANDS,
     *taking_on.COMMANDS,
     *parts.COMMANDS,
     *own_figures.COMMANDS,
@@ -41,7 +45,10 @@ COMMANDS: tuple[Command, ...] = (
     *finding.COMMANDS,
     *bench.COMMANDS,
     *telephone.COMMANDS,
-    *calendar_and_paper.COMMANDS,
+    *at_the_car.COMMANDS,
+    *counter.COMMANDS,
+    *turning.COMMANDS,
+    *feeds.COMMANDS,
     *corrections.COMMANDS,
     *inspection.COMMANDS,
     *garage.COMMANDS,

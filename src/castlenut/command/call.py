@@ -90,6 +90,7 @@ class Call:
             today=self.today(),
             now=self.world.now,
             new_id=self.world.new_id,
+            draw=self.world.draw,
             device=self._device,
             command=self.command,
         )
@@ -126,5 +127,5 @@ class Call:
         from castlenut.store.device import device_id
 
         return device_id(
-            self.world.environment.get("CASTLENUT_DEVICE"), fresh=self.world.device_digits
+            self.world.environment.get("CASTLENUT_DEVICE"), fresh=lambda: self.world.draw(3).hex()
         )

@@ -11,9 +11,10 @@ if TYPE_CHECKING:
     from castlenut.command.call import Call
 
 EVERY_DAY = "every day"
+TIRES = "tires"
 CALENDAR_AND_PAPER = "calendar and paper"
 UPKEEP = "upkeep"
-GROUPS = (EVERY_DAY, "tires", CALENDAR_AND_PAPER, UPKEEP)
+GROUPS = (EVERY_DAY, TIRES, CALENDAR_AND_PAPER, UPKEEP)
 
 
 class Command:

@@ -21,13 +21,58 @@ FINE = 0
 WARNING = 1  # asked for with --check
 BAD_INPUT = 2
 NOT_DONE = 3  # for a cause outside the input
+_USUAL_WIDTH = 80
+_LEAST_WIDTH = 40  # narrower than this, folding makes a line no easier to read
 _STOPPED = 130  # by ctrl+c, as shells say it
 _NOBODY_READS = 141  # the pipe is closed, as shells say it
 
 
 def write(*lines: str) -> None:
-    """Write plain lines to stdout at once, nothing of them raw."""
-    sys.stdout.write("".join(f"{one_line(line, LONGEST_TEXT)}\n" for line in lines))
+    """Write plain lines to stdout at once, nothing of them raw.
+
+    On a terminal those that are too wide for it are folded between words; a pipe gets them whole.
+    """
+    plain = [one_line(line, LONGEST_TEXT) for line in lines]
+    if is_on_terminal():
+        width = _terminal_width()
+        plain = [part for line in plain for part in folded(line, width)]
+    sys.stdout.write("".join(f"{line}\n" for line in plain))
+
+
+def folded(line: str, width: int) -> list[str]:
+    """Fold a line between words; what follows the first part is indented two more than it."""
+    if len(line) <= width or width < _LEAST_WIDTH:
+        return [line]
+    indent = " " * (len(line) - len(line.lstrip()) + 2)
+    parts: list[str] = []
+    rest = line
+    while len(rest) > width:
+        at = rest.rfind(" ", len(indent), width + 1)
+        if at < 0:
+            at = rest.find(" ", width)
+            if at < 0:
+                break
+        parts.append(rest[:at].rstrip())
+        rest = indent + rest[at:].lstrip()
+    return [*parts, rest]
+
+
+def _terminal_width() -> int:
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns
+    except OSError:
+        return _USUAL_WIDTH
+
+
+_DARK_ON_LIGHT = "\x1b[30;107m"
+_REVERSE = "\x1b[7m"
+_PLAIN_AGAIN = "\x1b[0m"
+
+
+def draw(rows: Iterable[str], *, color: bool) -> None:
+    """Draw rows dark on light whatever the terminal's own colors; for a terminal only."""
+    begin = _DARK_ON_LIGHT if color else _REVERSE
+    sys.stdout.write("".join(f"{begin}{row}{_PLAIN_AGAIN}\n" for row in rows))
 
 
 def flush() -> None:

@@ -11,9 +11,9 @@ if TYPE_CHECKING:
 
 
 class World:
-    """Environment, clock, chance and standard input."""
+    """Environment, clock, chance (`draw` gives so many bytes) and standard input."""
 
-    __slots__ = ("device_digits", "environment", "new_id", "now", "stdin", "today")
+    __slots__ = ("draw", "environment", "new_id", "now", "stdin", "today")
 
     def __init__(
         self,
@@ -22,12 +22,12 @@ class World:
         today: Callable[[], date],
         now: Callable[[], datetime],
         new_id: Callable[[], str],
-        device_digits: Callable[[], str],
+        draw: Callable[[int], bytes],
         stdin: TextIO,
     ) -> None:
         self.environment = environment
         self.today = today
         self.now = now
         self.new_id = new_id
-        self.device_digits = device_digits
+        self.draw = draw
         self.stdin = stdin

@@ -156,13 +156,19 @@ def _measurements(rule: Rule, component: Component, ground: Ground) -> Iterator[
 def is_of(measurement: Measurement, component: Component) -> bool:
     """Tell whether a measurement was taken on a component: there, and since it was fitted.
 
-    One that names an item is of that item's component alone.
+    One that names an item is of that item's component alone; of a tire it stays, though the tire
+    was off the car since.
     """
+    is_named = measurement.item is not None and measurement.item.component == component.record
+    if component.origin is Origin.TIRE and is_named:
+        return True
     if component.on is not None and measurement.on < component.on:
         return False
     if measurement.item is not None:
-        return measurement.item.component == component.record
+        return is_named
     stood = component.place_on(measurement.on)
+    if component.stood and stood is None:
+        return False
     return measurement.place is None or stood is None or lies_in(stood, measurement.place)
 
 

@@ -1,16 +1,18 @@
 """Sides that go by age or by a look: made long ago, a label's year, found good for a while."""
 
+from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
 from castlenut.domain.acts import Done
+from castlenut.domain.component import Component, Origin
 from castlenut.domain.counted import InForce, shortened, variant_of
 from castlenut.domain.interval import Interval, due_on
 from castlenut.domain.months import months_after
 from castlenut.domain.rules.rule import Age, AgeFrom
 from castlenut.domain.sides import Side, Subject, allowance
 from castlenut.domain.window import Allowance, window_around
-from castlenut.domain.working import Aged, Binds, From, Step
+from castlenut.domain.working import Aged, Binds, From, NotKnown, Step
 
 
 def age_side(this: Subject, force: InForce | None) -> Side | None:
@@ -47,9 +49,19 @@ def age_side(this: Subject, force: InForce | None) -> Side | None:
         binds_on=Binds.AGE,
         binds_at=Binds.AGE,
         base=base,
-        steps=(base.step, aged, *shortening),
+        steps=(base.step, *_ambiguous(base, this), aged, *shortening),
         lead_percent=this.rule.lead.percent,
     )
+
+
+def _ambiguous(base: Done, this: Subject) -> Iterator[NotKnown]:
+    """Say where the number of a tire leaves the year open: counted is the last it may be."""
+    years = [str(day.year) for day in this.component.made_may_be]
+    if base.how is From.MADE and years:
+        yield NotKnown(
+            what=f"the year of make: its number says {', '.join(years)}",
+            remedy=f"counted from {years[-1]}, the youngest it can be",
+        )
 
 
 def advice(this: Subject) -> Aged | None:
@@ -84,7 +96,7 @@ def _renewed(this: Subject) -> Done | None:
     A look renews nothing; and a kind stated at intake tells when the part was fitted, which the
     date of make goes before (4.46).
     """
-    is_made_known = this.component.made is not None
+    is_made_known = this.component.made is not None or bool(this.component.made_may_be)
     done = [
         act
         for act in this.acts
@@ -98,7 +110,11 @@ def _renewed(this: Subject) -> Done | None:
 
 
 def _born(this: Subject) -> Done | None:
-    made = this.component.made
+    component, made = this.component, this.component.made
+    if component.made_may_be:
+        made = component.made_may_be[-1]  # too old by the youngest is too old by all
+    if made is None and component.origin in {Origin.TIRE, Origin.WHEEL}:
+        return _first_on(component)
     if made is None:
         return this.fitted
     return Done(
@@ -108,6 +124,20 @@ def _born(this: Subject) -> Done | None:
         at=None,
         distance=None,
         name=this.component.kind,
+    )
+
+
+def _first_on(component: Component) -> Done | None:
+    """Give when a tire came onto the car at all: off for a winter makes it no younger."""
+    if component.first_on is None:
+        return None
+    return Done(
+        how=From.FITTED,
+        record=component.record,
+        on=component.first_on,
+        at=None,
+        distance=None,
+        name=component.kind,
     )
 
 
@@ -159,7 +189,10 @@ def _first_look(this: Subject, force: InForce, inspect_from: int) -> Side | None
         return None
     counted: tuple[Step, ...] = force.steps
     if not is_again:
-        counted = (Aged(months=inspect_from, counted_from=base.how, since=base.on),)
+        counted = (
+            *_ambiguous(base, this),
+            Aged(months=inspect_from, counted_from=base.how, since=base.on),
+        )
     ends = again if is_again else begins
     return Side(
         due_on=ends,

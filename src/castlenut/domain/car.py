@@ -13,6 +13,7 @@ from castlenut.domain.odometer import DialEvent, Reading
 from castlenut.domain.place import Place
 from castlenut.domain.rules.precedence import RuleChange
 from castlenut.domain.vehicle import LAID_UP, Exposure, Stay, Vehicle
+from castlenut.domain.wheels import Placement, Room, Tire, Wheel
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,8 +54,9 @@ class OwnItem:
 class Car:
     """One car's record. Records removed (struck) are not in it; parts taken off are.
 
-    The order of the records tells nothing, but for readings of one day: those come in the order
-    they were entered.
+    The order of the records tells nothing, but for readings of one day and for placements: those
+    come in the order they were entered, placements the earliest day first. A tire or wheel is a
+    component too, at the place it stands.
     """
 
     id: VehicleId
@@ -73,6 +75,10 @@ class Car:
     findings: tuple[Finding, ...] = ()
     figures: tuple[OwnFigure, ...] = ()
     rule_changes: tuple[RuleChange, ...] = ()
+    tires: tuple[Tire, ...] = ()
+    wheels: tuple[Wheel, ...] = ()
+    placements: tuple[Placement, ...] = ()
+    rooms: tuple[Room, ...] = ()
     notes: Mapping[RecordId, str] = field(default_factory=dict)
 
     def fitted(self, day: date) -> tuple[Component, ...]:
@@ -92,8 +98,11 @@ class Car:
 def as_of(car: Car, today: date) -> Car:
     """Give the record as it stood on a day: what is dated later is left out, plans are kept.
 
-    A lay-up's planned end stays; a part removed later is still on.
+    A lay-up's planned end stays; a part removed later is still on. A tire or wheel that came onto
+    the car later is not there yet.
     """
+    placements = tuple(each for each in car.placements if each.on is None or each.on <= today)
+    later = _named(car.placements) - _named(placements)
     return replace(
         car,
         readings=tuple(each for each in car.readings if each.on <= today),
@@ -105,4 +114,14 @@ def as_of(car: Car, today: date) -> Car:
         declines=tuple(each for each in car.declines if each.on <= today),
         own_items=tuple(each for each in car.own_items if each.on <= today),
         findings=tuple(each for each in car.findings if each.on <= today),
+        tires=tuple(each for each in car.tires if each.record not in later),
+        wheels=tuple(each for each in car.wheels if each.record not in later),
+        placements=placements,
+        rooms=tuple(each for each in car.rooms if each.on <= today),
     )
+
+
+def _named(placements: tuple[Placement, ...]) -> set[RecordId]:
+    return {
+        record for each in placements for record in (each.tire, each.wheel) if record is not None
+    }

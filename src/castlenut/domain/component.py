@@ -23,10 +23,14 @@ class Origin(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stood:
-    """A tire or wheel stood at a place from a day; off the car where the place is None."""
+    """A tire or wheel stood at a place from a day; off the car where the place is None.
+
+    `at` is what the dial showed then; None is not known.
+    """
 
     place: Place | None
     since: date
+    at: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +41,9 @@ class Component:
     of the period stamped as its make. `stood` tells where a tire or wheel stood, by day; the latest
     of one day counts. `stamped` holds limits stamped on the part by measure, with
     their units, and its figure when new under `new`. `every` is its maker's interval, as typed.
+    Of a tire or wheel, `on` and `at` tell since when it is on the car this time and `first_on` when
+    it came onto it at all; `made_may_be` are the days that a tire's number may mean, the oldest
+    first, where it leaves several open and `made` is None.
     """
 
     record: RecordId
@@ -56,6 +63,8 @@ class Component:
     every: str | None = None
     job: RecordId | None = None
     stood: tuple[Stood, ...] = ()
+    first_on: date | None = None
+    made_may_be: tuple[date, ...] = ()
 
     def place_on(self, day: date) -> Place | None:
         """Give where it stood on a day: a tire or wheel by its placements, else its one place."""

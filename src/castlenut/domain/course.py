@@ -4,17 +4,15 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
+from enum import Enum
 from fractions import Fraction
-from itertools import accumulate, pairwise
+from itertools import accumulate
 
 from castlenut.domain.dial import DialEvent, FactorFrom, Replaced, RolledOver, in_order
-from castlenut.domain.frozen import dataclass, field, replace
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId
-from castlenut.domain.oddity import Verdict, is_possible, is_usual
 from castlenut.domain.pieces import Begins, Cut, Piece, Stretch
 from castlenut.domain.units import Distance, Shown, Unit
-
-_LAST_FIFTH = Decimal("0.8")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,12 +29,26 @@ class Mark:
     place: int | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
-    """What lies between two marks, and whether they fit each other."""
+class Join(Enum):
+    """How two marks of a dial belong together."""
 
-    verdict: Verdict
-    stretches: tuple[Stretch, ...]
+    AS_TOLD = "as told"
+    ROLLED = "rolled over"  # the dial passed its end, which nobody has told
+    REPLACED = "replaced"  # another dial, which nobody has told: the old one's end is unknown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What the record tells of the true distance between two figures.
+
+    `run` is None where the record says that nobody knows. `falls`: a dial shows less at the end of
+    its stretch than at its beginning; `run` then has it passing its end once. `is_wrapped`: a
+    rollover was told.
+    """
+
+    run: float | None
+    falls: bool
+    is_wrapped: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +57,7 @@ class Course:
 
     `events` has those before each mark, and at its end those after the last one. `counts` is how
     many events come before each mark, `factors` what is in force at it. `origin` is the
-    replacement that gave the first mark, if one did. `a_day` is the car's habit, None if unknown.
-    `links` keeps those asked for: most are, once to tell whether they fit, and again to count.
+    replacement that gave the first mark, if one did.
     """
 
     unit: Unit
@@ -56,64 +67,76 @@ class Course:
     events: tuple[tuple[DialEvent, ...], ...]
     counts: tuple[int, ...]
     factors: tuple[Fraction, ...]
-    a_day: float | None
-    links: dict[tuple[int, int], Link] = field(default_factory=dict)
 
-    def verdict(self, first: int, second: int) -> Verdict:
-        """Tell whether two marks fit each other, whatever was read between them."""
-        return self.link(first, second).verdict
-
-    def link(self, first: int, second: int) -> Link:
-        """Give what lies between two marks, whatever was read between them.
-
-        A rollover that nobody told is counted where the former figure lies in the last fifth of
-        the dial and the distance fits the car's habit. Where the later figure does not fit, its
-        dial is taken for a new one whose predecessor's end nobody knows.
-        """
-        found = self.links.get((first, second))
-        if found is None:
-            found = self.links[first, second] = self._linked(first, second)
-        return found
-
-    def _linked(self, first: int, second: int) -> Link:
-        begin, end = self.marks[first], self.marks[second]
-        days = (end.on - begin.on).days
+    def told(self, first: int, second: int, *, begin: Shown, end: Shown) -> Told:
+        """Give what the record tells of the way between two marks, had they shown these figures."""
         factor = float(self.factors[first])
-        verdict = Verdict.FITS
-        stretches = self._told(first, second)
-        run = 0.0
-        for index, stretch in enumerate(stretches):
+        if self.counts[first] == self.counts[second]:
+            run = float(end - begin)
+            if run <= -1:
+                run += float(self.capacity)
+                return Told(run=run * factor, falls=True, is_wrapped=False)
+            return Told(run=max(run, 0.0) * factor, falls=False, is_wrapped=False)
+        stretches = self._stretches(
+            replace(self.marks[first], shown=begin),
+            replace(self.marks[second], shown=end),
+            first,
+            second,
+        )
+        total = 0.0
+        falls = False
+        for stretch in stretches:
             shown = stretch.run(self.capacity)
             if shown is None:
-                continue
+                return Told(run=None, falls=False, is_wrapped=False)
             if shown <= -1:
+                falls = True
                 shown += self.capacity
-                if stretch.start < _LAST_FIFTH * self.capacity or not is_usual(
-                    float(shown), days=days, unit=self.unit, a_day=self.a_day
-                ):
-                    return Link(verdict=Verdict.FALLS, stretches=_as_new_dial(begin, end))
-                verdict = Verdict.ROLLS
-                stretches[index] = replace(stretch, wraps=1)
-            run += max(float(shown), 0.0) * factor
-        is_told = any(stretch.wraps for stretch in stretches) and verdict is Verdict.FITS
-        if not is_told and not is_possible(run, days=days, unit=self.unit):
-            if verdict is Verdict.ROLLS:
-                return Link(verdict=Verdict.FALLS, stretches=_as_new_dial(begin, end))
-            verdict = Verdict.TOO_FAST
-        return Link(verdict=verdict, stretches=tuple(stretches))
+            total += max(float(shown), 0.0) * factor
+        return Told(run=total, falls=falls, is_wrapped=any(stretch.wraps for stretch in stretches))
 
-    def _told(self, first: int, second: int) -> list[Stretch]:
-        """Give the stretches between two marks as the record tells them."""
+    def has_other_dial(self, first: int, second: int) -> bool:
+        """Tell whether the record tells of another dial between two marks."""
+        return self.counts[first] != self.counts[second] and any(
+            isinstance(event, Replaced)
+            for each in self.events[first + 1 : second + 1]
+            for event in each
+        )
+
+    def way(self, first: int, second: int, join: Join, wraps: int) -> tuple[Stretch, ...]:
+        """Give what lies between two marks, whatever was read between them.
+
+        `wraps` is how often the dial passed its end beside what was told.
+        """
         begin, end = self.marks[first], self.marks[second]
+        if join is Join.REPLACED:
+            return (
+                Stretch(begins=begin.on, ends=end.on, start=begin.shown, end=None),
+                Stretch(begins=end.on, ends=end.on, start=end.shown, end=end.shown, fresh=True),
+            )
+        stretches = self._stretches(begin, end, first, second)
+        if join is Join.ROLLED:
+            falling = (
+                place
+                for place, stretch in enumerate(stretches)
+                if (shown := stretch.run(self.capacity)) is not None and shown <= -1
+            )
+            place = next(falling, len(stretches) - 1)
+            stretches[place] = replace(stretches[place], wraps=stretches[place].wraps + wraps)
+        return tuple(stretches)
+
+    def _stretches(self, begin: Mark, end: Mark, first: int, second: int) -> list[Stretch]:
         if self.counts[first] == self.counts[second]:
             return [Stretch(begins=begin.on, ends=end.on, start=begin.shown, end=end.shown)]
         between = [event for each in self.events[first + 1 : second + 1] for event in each]
         return _stretches(begin, sorted(between, key=in_order), end=end)
 
-    def beginning(self) -> tuple[Piece, ...]:
-        """Give the pieces up to the first mark; in the oldest, distance is what the dial showed."""
-        first = self.marks[0]
-        factor = self.factors[0]
+    def beginning(self, place: int = 0) -> tuple[Piece, ...]:
+        """Give the pieces up to a mark; in the oldest, distance is what the dial showed."""
+        first = self.marks[place]
+        factor = self.factors[place]
+        if place:
+            return (_piece(first.on, first.shown, factor, begins=Begins.REPLACED),)
         if self.origin is not None and self.origin.last is None:
             return (_piece(first.on, first.shown, factor, begins=Begins.REPLACED),)
         told = first.shown if self.origin is None else Shown(self.origin.last or Decimal(0))
@@ -192,7 +215,6 @@ def course(
         events=tuple(tuple(each) for each in before),
         counts=tuple(accumulate(len(each) for each in before[:-1])),
         factors=tuple(factors),
-        a_day=_habit(marks, before, unit=unit),
     )
 
 
@@ -211,20 +233,6 @@ def _place(
     if place == 0 and has_origin and event.on == days[0]:
         return 1  # the origin itself comes first on its day
     return place
-
-
-def _habit(
-    marks: Sequence[Mark], before: Sequence[Sequence[DialEvent]], *, unit: Unit
-) -> float | None:
-    """Give the mean distance a day over neighbors that fit as they stand."""
-    run, days = 0.0, 0
-    for place, (one, other) in enumerate(pairwise(marks), start=1):
-        shown = float(other.shown - one.shown)
-        between = (other.on - one.on).days
-        if not before[place] and shown >= 0 and is_possible(shown, days=between, unit=unit):
-            run += shown
-            days += between
-    return run / days if days else None
 
 
 def _stretches(begin: Mark, events: Sequence[DialEvent], *, end: Mark | None) -> list[Stretch]:
@@ -263,13 +271,6 @@ def _stretches(begin: Mark, events: Sequence[DialEvent], *, end: Mark | None) ->
         )
     )
     return stretches
-
-
-def _as_new_dial(begin: Mark, end: Mark) -> tuple[Stretch, ...]:
-    return (
-        Stretch(begins=begin.on, ends=end.on, start=begin.shown, end=None),
-        Stretch(begins=end.on, ends=end.on, start=end.shown, end=end.shown, fresh=True),
-    )
 
 
 def _piece(since: date | None, shown: Shown, factor: Fraction, *, begins: Begins) -> Piece:

@@ -8,7 +8,7 @@ from castlenut.domain.acts import Done, dealt_with
 from castlenut.domain.aged import advice, age_side, look_side
 from castlenut.domain.car import Car, as_of
 from castlenut.domain.counted import interval_in_force, interval_side, season_side
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground, ground
 from castlenut.domain.happenings import Decline
 from castlenut.domain.ids import ItemId, short
@@ -22,6 +22,8 @@ from castlenut.domain.points import point_sides
 from castlenut.domain.rules.precedence import THIS_CAR
 from castlenut.domain.rules.rule import Act, Rule, RuleBook
 from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
+from castlenut.domain.tires.in_force import ROTATE
+from castlenut.domain.tires.today import against_any_rotation
 from castlenut.domain.together import (
     Stands,
     first_day_side,
@@ -40,6 +42,7 @@ from castlenut.domain.working import (
     Cautioned,
     Expected,
     From,
+    NoRotation,
     NotKnown,
     NotShortened,
     Reached,
@@ -86,6 +89,7 @@ def items_today(
         if not _ends_by_low_use(match, rests_on)
         and (item := _item_today(match, rests_on)) is not None
     ]
+    items = [_if_it_can(item, rests_on, book) for item in items]
     return CarToday(
         car=seen,
         today=today,
@@ -119,6 +123,18 @@ def _item_today(match: Match, rests_on: Ground) -> Item | None:
     if _is_unknown(this, sides, standing):
         return _no_record(this, match.assumed, judged, sides)
     return _reckoned(this, match.assumed, judged, sides, standing)
+
+
+def _if_it_can(item: Item, rests_on: Ground, book: RuleBook) -> Item:
+    """Say of the rotation of tires where none is possible: the item stays, and says why."""
+    if item.id.rule != ROTATE:
+        return item
+    against = against_any_rotation(rests_on, book)
+    if not against:
+        return item
+    steps = item.working
+    end = next(number for number, step in enumerate(steps) if isinstance(step, Result))
+    return replace(item, against=against, working=(*steps[:end], NoRotation(), *steps[end:]))
 
 
 def _is_once(rule: Rule) -> bool:

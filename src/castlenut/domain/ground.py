@@ -8,17 +8,18 @@ from fractions import Fraction
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
+from castlenut.domain.dial_history import history_of, owner_of
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Job, Measurement, Statement
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.matching import About, Circumstances, about_of, circumstances
-from castlenut.domain.odometer import Odometer, Reading, odometer
+from castlenut.domain.odometer import Odometer
 from castlenut.domain.place import Place, touches
 from castlenut.domain.rules.distances import exact
 from castlenut.domain.rules.rule import Rule
 from castlenut.domain.units import Distance, Unit
 from castlenut.domain.use.estimate import DistanceBand, Use
-from castlenut.domain.use.rate import plain_rate
+from castlenut.domain.use.forecast import forecast
 from castlenut.domain.vehicle import LAID_UP, Exposure
 from castlenut.domain.working import DialRead
 
@@ -83,8 +84,8 @@ class Ground:
 
 def ground(car: Car, *, today: date, south: bool) -> Ground:
     """Put together what the items of a car rest on; the record is taken as of that day."""
-    dial = odometer(car.vehicle.dial, _readings(car), car.dial_events)
-    use = plain_rate(dial, today=today, laid_up=car.laid_up())
+    dial = history_of(car, south=south)
+    use = forecast(dial, today=today, owner=owner_of(car, south=south))
     stay = car.stay_on(today)
     run_at = {
         job.record: None if job.at is None else dial.distance_of(job.at, job.on) for job in car.jobs
@@ -137,28 +138,6 @@ def ground(car: Car, *, today: date, south: bool) -> Ground:
         stated=stated,
         distances={},
     )
-
-
-def _readings(car: Car) -> Sequence[Reading]:
-    """Give the readings, and the dial figures read when jobs were done: they are readings as well.
-
-    Not one that was estimated, nor one that stands among the readings of that day already. Among
-    those of its day a job's figure comes before the first that is higher.
-    """
-    unit = car.vehicle.dial.unit
-    by_day: dict[date, list[Reading]] = defaultdict(list)
-    for reading in car.readings:
-        by_day[reading.on].append(reading)
-    for job in sorted(car.jobs, key=lambda job: job.record):
-        if job.at is None or job.estimated:
-            continue
-        that_day = by_day[job.on]
-        shown = [reading.shown(unit) for reading in that_day]
-        if job.at in shown:
-            continue
-        at = next((at for at, figure in enumerate(shown) if figure > job.at), len(shown))
-        that_day.insert(at, Reading(record=job.record, on=job.on, figure=job.at, unit=unit))
-    return [reading for that_day in by_day.values() for reading in that_day]
 
 
 def _events(

@@ -8,6 +8,7 @@ from castlenut.domain.happenings import Decline
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.place import Place
 from castlenut.domain.rules.rule import Rule
+from castlenut.domain.tires.reasons import Reason
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.use.estimate import DateBand
 from castlenut.domain.window import Window
@@ -45,7 +46,8 @@ class Item:
     `due_at` and the distance side of `window` are true distances; `shown` has them as the dial will
     show them. `may_be` is DUE or OVERDUE where only the far end of the band has passed that point.
     `rank` is set for NO_RECORD alone. `has_open_point_at_0`: a point at distance 0 is not done, so
-    it stands against the car's rolling. `working` ends with Result, Sourced, Cautioned.
+    it stands against the car's rolling. `working` ends with Result, Sourced, Cautioned. `against`
+    is why a rotation cannot be done at all: the item stays, and says so.
     """
 
     id: ItemId
@@ -69,6 +71,7 @@ class Item:
     reckoned: State  # how it stands, a refusal of the owner left aside
     working: tuple[Step, ...]
     has_open_point_at_0: bool = False
+    against: tuple[Reason, ...] = ()
 
     @property
     def is_open(self) -> bool:

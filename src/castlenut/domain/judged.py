@@ -7,7 +7,7 @@ from math import pi
 
 from castlenut.domain import limits
 from castlenut.domain.acts import Done, is_of
-from castlenut.domain.component import Component
+from castlenut.domain.component import Component, Origin
 from castlenut.domain.figures import RIM, STEERING_WHEEL
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground
@@ -16,6 +16,7 @@ from castlenut.domain.ids import ItemId
 from castlenut.domain.matching import holds
 from castlenut.domain.measures import IN, MEASURES, in_unit, quantity
 from castlenut.domain.place import touches
+from castlenut.domain.rolled import began_at, reached_at, run_at
 from castlenut.domain.rules.rule import Bound, Figure, Limit
 from castlenut.domain.sides import Side, Subject, shown
 from castlenut.domain.specs import specified
@@ -99,6 +100,7 @@ def _is_of_the_part_before(measurement: Measurement, component: Component) -> bo
     """
     return (
         component.on == measurement.on
+        and component.origin is not Origin.TIRE
         and measurement.job != component.job
         and measurement.record < component.record
     )
@@ -327,7 +329,9 @@ def _worn(step: Judged, value: _Value, taken: Sequence[Measurement], this: Subje
     )
     if run.left is None or run.rate_per_1000 is None:
         return Judgment(step=step)
-    due_at = points[-1][0] + run.left
+    due_at = reached_at(points[-1][0] + run.left, this)
+    if due_at is None:
+        return Judgment(step=replace(step, rate_per_1000=run.rate_per_1000))
     worn = replace(step, rate_per_1000=run.rate_per_1000, reached_at=shown(due_at, this.ground))
     base = _done(last, this)
     side = Side(
@@ -350,14 +354,15 @@ def _lead(left: float) -> float:
 def _points(
     limit: Limit, taken: Sequence[Measurement], this: Subject
 ) -> Iterator[tuple[float, float]]:
-    new = _stamped(NEW, limit, this)
-    if new is not None and this.fitted is not None and this.fitted.distance is not None:
-        yield this.fitted.distance, float(new)
+    """Give what was measured over the distance; of a tire over the distance that it rolled."""
+    new, began = _stamped(NEW, limit, this), began_at(this)
+    if new is not None and began is not None:
+        yield run_at(began, this), float(new)
     for each in taken:
         distance = this.ground.distance_of(each.at, each.on)
         value = _least(each, limit)
         if distance is not None and value is not None:
-            yield distance, float(value)
+            yield run_at(distance, this), float(value)
 
 
 def _checked(this: Subject) -> Iterator[Judgment]:

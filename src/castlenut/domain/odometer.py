@@ -7,21 +7,14 @@ from decimal import Decimal
 from itertools import pairwise, takewhile
 from math import floor, inf
 
-from castlenut.domain.course import Course, Mark, course
+from castlenut.domain.causes.search import Explanation, explain, named
+from castlenut.domain.causes.slips import Slip, a_tenth
+from castlenut.domain.causes.ways import Step
+from castlenut.domain.course import Course, Join, Mark, course
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced, RolledOver
 from castlenut.domain.frozen import dataclass, replace
-from castlenut.domain.oddity import (
-    BeyondDial,
-    HigherThanNext,
-    LowerThanBefore,
-    Neighbor,
-    Oddity,
-    RolloverCounted,
-    TooFast,
-    Verdict,
-    sound_chain,
-)
-from castlenut.domain.pieces import Note, Piece, Point, Stretch, lay
+from castlenut.domain.oddity import Cause, Neighbor, Oddity
+from castlenut.domain.pieces import Driven, Expected, Note, Piece, Point, Stretch, lay
 from castlenut.domain.units import Distance, Shown
 
 __all__ = [
@@ -41,7 +34,11 @@ _NOISE = 1e-6  # of a distance that was computed: less than any dial shows
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A reading in its place. `shown` is in the dial's unit; no distance: it is held back."""
+    """A reading in its place, `shown` in the dial's unit.
+
+    No distance: it is held back. If nothing is odd about it then, it waits for what a reading
+    before it turns out to be: it was read on a dial that nobody has told of.
+    """
 
     reading: Reading
     shown: Shown
@@ -55,7 +52,8 @@ class Odometer:
 
     True distance counts from where the oldest dial known showed 0. `capacity` is the first whole
     figure the dial cannot show. `points` are the days on which the true distance is known: of
-    sound readings, and of a dial replaced at a known figure.
+    sound readings, and of a dial replaced at a known figure. `driven` has the distances that were
+    read, also on a dial nobody has told of.
     """
 
     dial: Dial
@@ -64,6 +62,7 @@ class Odometer:
     sound: tuple[Placed, ...] = ()
     pieces: tuple[Piece, ...] = ()
     points: tuple[Point, ...] = ()
+    driven: tuple[Driven, ...] = ()
     notes: tuple[Note, ...] = ()
 
     def last(self) -> Placed | None:
@@ -122,8 +121,17 @@ class Odometer:
         return Shown(Decimal(floor((figure + _NOISE) * 10) % int(self.capacity * 10)) / 10)
 
 
-def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent]) -> Odometer:
-    """Place a car's readings. Their order does not matter, save among the readings of one day."""
+def odometer(
+    dial: Dial,
+    readings: Sequence[Reading],
+    events: Sequence[DialEvent],
+    expected: Expected | None = None,
+) -> Odometer:
+    """Place a car's readings. Their order does not matter, save among the readings of one day.
+
+    What no reading tells, where in a stretch the factor changed and how far an old dial went on,
+    is shared out by `expected` use; None: evenly over the days.
+    """
     ordered = sorted(readings, key=lambda reading: reading.on)
     shown = [reading.shown(dial.unit) for reading in ordered]
     capacity = _capacity(dial, ordered, shown)
@@ -138,17 +146,17 @@ def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent
         for place, (reading, figure) in enumerate(zip(ordered, shown, strict=True))
         if figure < capacity
     ]
-    beyond = BeyondDial(digits=dial.digits)
     placed = [
-        Placed(reading=reading, shown=figure, distance=None, oddity=beyond)
+        Placed(reading=reading, shown=figure, distance=None, oddity=_beyond(figure, dial, capacity))
         for reading, figure in zip(ordered, shown, strict=True)
     ]
     if not marks:
         return Odometer(dial=dial, capacity=capacity, placed=tuple(placed))
     way = course(marks, events, unit=dial.unit, capacity=capacity)
-    chain = sound_chain([mark.judged for mark in way.marks], way.verdict)
-    for place, oddity in _held_back(way, chain):
-        placed[place] = replace(placed[place], oddity=oddity)
+    found = explain(way, dial)
+    for number, slip in found.mistaken.items():
+        _flag(placed, way.marks[number], _mistaken(way, found.chain, number, slip))
+    chain, steps = found.chain, found.steps
     if chain[0]:
         # a first reading held back must not hide what was told of the dial before the next one
         dropped = chain[0]
@@ -156,7 +164,9 @@ def odometer(dial: Dial, readings: Sequence[Reading], events: Sequence[DialEvent
         chain = tuple(place - dropped for place in chain)
         if way.origin is not None:
             chain = (0, *(place + 1 for place in chain))
-    return _counted(dial, way, chain, placed)
+            steps = (Step(join=Join.AS_TOLD, wraps=0, cost=0.0), *steps)
+    counted = _counted(dial, way, chain, steps, placed, expected)
+    return _with_doubts(counted, found, course(marks, events, unit=dial.unit, capacity=capacity))
 
 
 def _capacity(dial: Dial, readings: Sequence[Reading], shown: Sequence[Shown]) -> Decimal:
@@ -168,81 +178,177 @@ def _capacity(dial: Dial, readings: Sequence[Reading], shown: Sequence[Shown]) -
     return capacity
 
 
-def _held_back(way: Course, chain: Sequence[int]) -> Sequence[tuple[int, Oddity]]:
-    """Give the places of the readings outside the chain, each with what is wrong with it."""
-    sound = set(chain)
-    return [
-        (mark.place, _oddity(way, chain, number))
-        for number, mark in enumerate(way.marks)
-        if number not in sound and mark.place is not None
-    ]
+def _beyond(figure: Shown, dial: Dial, capacity: Decimal) -> Oddity | None:
+    """Tell of a figure that the dial cannot show: it holds tenths, or else nothing fits."""
+    if figure < capacity:
+        return None
+    tenth = a_tenth(figure, dial)
+    return Oddity(
+        cause=Cause.TENTHS,
+        held=True,
+        would_fit=tenth if tenth < capacity else None,
+        digits=dial.digits,
+    )
 
 
-def _oddity(way: Course, chain: Sequence[int], number: int) -> Oddity:
+def _flag(placed: list[Placed], mark: Mark, oddity: Oddity) -> None:
+    if mark.place is not None:
+        placed[mark.place] = replace(placed[mark.place], oddity=oddity)
+
+
+def _mistaken(way: Course, chain: Sequence[int], number: int, slip: Slip | None) -> Oddity:
     """Tell what is wrong with a mark outside the chain, by its neighbors in the chain."""
     position = bisect_left(chain, number)
-    before = way.verdict(chain[position - 1], number) if position else None
-    after = way.verdict(number, chain[position]) if position < len(chain) else None
-    if before in {Verdict.FALLS, Verdict.ROLLS}:
-        return LowerThanBefore(neighbor=_neighbor(way.marks[chain[position - 1]]))
-    if after in {Verdict.FALLS, Verdict.ROLLS}:
-        return HigherThanNext(neighbor=_neighbor(way.marks[chain[position]]))
-    if before is Verdict.TOO_FAST or after is None:
-        return TooFast(neighbor=_neighbor(way.marks[chain[position - 1]]))
-    return TooFast(neighbor=_neighbor(way.marks[chain[position]]))
+    return Oddity(
+        cause=named(slip),
+        held=True,
+        would_fit=None if slip is None or slip.cause is Cause.DATE else slip.shown,
+        would_fit_on=slip.on if slip is not None and slip.cause is Cause.DATE else None,
+        before=_neighbor(way.marks[chain[position - 1]]) if position else None,
+        after=_neighbor(way.marks[chain[position]]) if position < len(chain) else None,
+    )
 
 
 def _neighbor(mark: Mark) -> Neighbor:
     return Neighbor(record=mark.record, on=mark.on, shown=mark.shown)
 
 
-def _counted(dial: Dial, way: Course, chain: Sequence[int], placed: Sequence[Placed]) -> Odometer:
-    """Count the true distance along the chain."""
-    stretches: list[Stretch] = []
-    if way.origin is not None and way.origin.last is not None:
-        on, start = way.origin.on, way.origin.start
-        stretches.append(Stretch(begins=on, ends=on, start=start, end=start, fresh=True))
-    arrivals = [len(stretches)]
-    verdicts = [Verdict.FITS]
-    for one, other in pairwise(chain):
-        link = way.link(one, other)
-        stretches.extend(link.stretches)
-        arrivals.append(len(stretches))
-        verdicts.append(link.verdict)
-    known = len(stretches)
-    after = way.after(chain[-1])
-    known += len(tuple(takewhile(lambda stretch: stretch.end is not None, after[:-1])))
-    stretches.extend(after)
-    beginning = way.beginning()
-    laid = lay(beginning, stretches, way.capacity)
-    distances = (beginning[-1].distance(beginning[-1].end), *laid.ends)
+def _with_doubts(counted: Odometer, found: Explanation, way: Course) -> Odometer:
+    """Flag the readings that may as well be the mistaken ones; they are counted all the same."""
+    if not found.as_likely:
+        return counted
+    placed = list(counted.placed)
+    for number, (instead, slip) in found.as_likely.items():
+        place = way.marks[number].place
+        if place is None or placed[place].oddity is not None:
+            continue
+        others = [each for each in found.chain if each != number]
+        oddity = _mistaken(way, others, number, slip)
+        placed[place] = replace(
+            placed[place],
+            oddity=replace(oddity, held=False, instead=_neighbor(way.marks[instead])),
+        )
+    return replace(
+        counted,
+        placed=tuple(placed),
+        sound=tuple(each for each in placed if each.distance is not None),
+    )
 
-    points = [Point(on=way.marks[chain[0]].on, distance=distances[0])]
-    for stretch, distance in zip(stretches[:known], laid.ends, strict=False):
-        point = Point(on=stretch.ends, distance=distance)
-        if stretch.end is not None and point != points[-1]:
-            points.append(point)
+
+def _counted(
+    dial: Dial,
+    way: Course,
+    chain: Sequence[int],
+    steps: Sequence[Step],
+    placed: Sequence[Placed],
+    expected: Expected | None,
+) -> Odometer:
+    """Count the true distance along the chain, up to where a dial was replaced and nobody told."""
     complete = list(placed)
-    for link_number, (number, arrival) in enumerate(zip(chain, arrivals, strict=True)):
-        mark = way.marks[number]
+    replaced = [
+        number
+        for number, step in enumerate(steps, start=1)
+        if step.join is Join.REPLACED and not way.marks[chain[number]].judged
+    ]
+    # a figure of the new dial that was judged right says that there is one
+    untold = [
+        number for number in replaced if not any(way.marks[each].judged for each in chain[number:])
+    ]
+    begins = [0, *untold]
+    counts = [
+        _count(
+            way,
+            chain[begin:end],
+            steps[begin : end - 1],
+            expected,
+            is_last=end == len(chain),
+        )
+        for begin, end in zip(begins, [*untold, len(chain)], strict=True)
+    ]
+    known = counts[0]
+    for number, distance in enumerate(known.distances):
+        mark = way.marks[chain[number]]
         if mark.place is None:
             continue
-        oddity = None
-        if verdicts[link_number] is Verdict.ROLLS and not mark.judged:
-            oddity = RolloverCounted(
-                neighbor=_neighbor(way.marks[chain[link_number - 1]]),
-                distance=Distance(distances[arrival] - distances[arrivals[link_number - 1]]),
+        rolled: Oddity | None = None
+        if number and steps[number - 1].join is Join.ROLLED and not mark.judged:
+            rolled = Oddity(
+                cause=Cause.ROLLED_OVER,
+                held=False,
+                before=_neighbor(way.marks[chain[number - 1]]),
+                distance=Distance(distance - known.distances[number - 1]),
             )
-        held = complete[mark.place]
-        complete[mark.place] = Placed(
-            reading=held.reading, shown=held.shown, distance=distances[arrival], oddity=oddity
+        complete[mark.place] = replace(complete[mark.place], distance=distance, oddity=rolled)
+    for number in replaced:
+        oddity = Oddity(
+            cause=Cause.REPLACED,
+            held=number in untold,
+            before=_neighbor(way.marks[chain[number - 1]]),
+            after=_neighbor(way.marks[chain[number + 1]]) if number + 1 < len(chain) else None,
         )
+        _flag(complete, way.marks[chain[number]], oddity)
     return Odometer(
         dial=dial,
         capacity=way.capacity,
         placed=tuple(complete),
         sound=tuple(each for each in complete if each.distance is not None),
+        pieces=known.pieces,
+        points=known.points,
+        driven=tuple(each for count in counts for each in count.driven),
+        notes=known.notes,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Count:
+    """The true distance along a chain: at each of its marks, and what lies between."""
+
+    distances: tuple[Distance, ...]
+    pieces: tuple[Piece, ...]
+    points: tuple[Point, ...]
+    driven: tuple[Driven, ...]
+    notes: tuple[Note, ...]
+
+
+def _count(
+    way: Course,
+    chain: Sequence[int],
+    steps: Sequence[Step],
+    expected: Expected | None,
+    *,
+    is_last: bool,
+) -> _Count:
+    stretches: list[Stretch] = []
+    if way.origin is not None and way.origin.last is not None and chain[0] == 0:
+        on, start = way.origin.on, way.origin.start
+        stretches.append(Stretch(begins=on, ends=on, start=start, end=start, fresh=True))
+    arrivals = [len(stretches)]
+    for (one, other), step in zip(pairwise(chain), steps, strict=True):
+        stretches.extend(way.way(one, other, step.join, step.wraps))
+        arrivals.append(len(stretches))
+    known = len(stretches)
+    if is_last:
+        after = way.after(chain[-1])
+        known += len(tuple(takewhile(lambda stretch: stretch.end is not None, after[:-1])))
+        stretches.extend(after)
+    beginning = way.beginning(chain[0])
+    laid = lay(beginning, stretches, way.capacity, expected)
+    distances = (beginning[-1].distance(beginning[-1].end), *laid.ends)
+    points = [Point(on=way.marks[chain[0]].on, distance=distances[0])]
+    driven: list[Driven] = []
+    for stretch, before, distance in zip(stretches[:known], distances, laid.ends, strict=False):
+        if stretch.end is None:
+            continue
+        point = Point(on=stretch.ends, distance=distance)
+        if point != points[-1]:
+            points.append(point)
+        if stretch.begins < stretch.ends:
+            run = Distance(distance - before)
+            driven.append(Driven(first=stretch.begins, last=stretch.ends, distance=run))
+    return _Count(
+        distances=tuple(distances[arrival] for arrival in arrivals),
         pieces=laid.pieces,
         points=tuple(points),
+        driven=tuple(driven),
         notes=laid.notes,
     )

@@ -1,6 +1,6 @@
 """True distance piece by piece: over each piece it grows with the dial by one factor."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal
 from enum import Enum
@@ -43,6 +43,10 @@ class Piece:
         """Give the true distance at a figure, also outside the piece."""
         return Distance(self.at + float(shown - self.start) * self._factor)
 
+    def figure_at(self, distance: Distance) -> Shown:
+        """Give the figure at a true distance to a thousandth, as if the dial had no end."""
+        return Shown(Decimal(str(round(self.shown(distance), 3))))
+
     def shown(self, distance: Distance) -> float:
         """Give the figure at a true distance, as if the dial had no end."""
         return float(self.start) + (distance - self.at) / self._factor
@@ -83,12 +87,20 @@ class Stretch:
         return None if self.end is None else self.end - self.start + self.wraps * capacity
 
 
+Expected = Callable[[date, date], float]
+"""How far a car is thought to be driven between two mornings; only ratios mean anything."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FactorSplit:
-    """The factor changed between two readings: the distance shown was split by days."""
+    """The factor changed between two readings: the distance shown was split at that day.
+
+    `by_use`: by how the car is used, its season counted in; else by days.
+    """
 
     record: RecordId
     on: date
+    by_use: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,6 +127,15 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Driven:
+    """A true distance that was read, between two mornings, the second at least a day later."""
+
+    first: date
+    last: date
+    distance: Distance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
     """Stretches laid end to end; `ends` has the true distance at the end of each."""
 
@@ -123,21 +144,61 @@ class Laid:
     notes: tuple[Note, ...]
 
 
-def lay(first: Sequence[Piece], stretches: Sequence[Stretch], capacity: Decimal) -> Laid:
+def lay(
+    first: Sequence[Piece],
+    stretches: Sequence[Stretch],
+    capacity: Decimal,
+    expected: Expected | None = None,
+) -> Laid:
     """Lay stretches end to end after the `first` pieces, of which the last ends where they begin.
 
-    What the dial did not tell is counted at the mean of what it told.
+    What the dial did not tell is counted at the mean of what it told, by expected use; None, or
+    where no use is expected: by days.
     """
+    by = _Share(expected=expected)
+    known = _laid(first, stretches, capacity, by, rate=0.0)
     if all(stretch.end is not None for stretch in stretches):
-        return _laid(first, stretches, capacity, a_day=0.0)
-    known = _laid(first, stretches, capacity, a_day=0.0)
-    days = sum((each.ends - each.begins).days for each in stretches if each.end is not None)
+        return known
+    told = sum(by.driving(each.begins, each.ends) for each in stretches if each.end is not None)
     run = known.ends[-1] - known.pieces[len(first) - 1].distance(first[-1].end)
-    return _laid(first, stretches, capacity, a_day=run / days if days else 0.0)
+    if told <= 0:
+        by = _Share(expected=None)
+        told = sum(by.driving(each.begins, each.ends) for each in stretches if each.end is not None)
+    return _laid(first, stretches, capacity, by, rate=run / told if told > 0 else 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Share:
+    """How a distance is shared out over days: by expected use, or evenly."""
+
+    expected: Expected | None
+
+    @property
+    def by_use(self) -> bool:
+        return self.expected is not None
+
+    def driving(self, first: date, last: date) -> float:
+        if self.expected is None:
+            return float((last - first).days)
+        return self.expected(first, last)
+
+    def of(self, first: date, day: date, last: date) -> Fraction:
+        """Give the share of the driving between two mornings that is done by a third."""
+        if first == last:
+            return Fraction(0)
+        whole = self.driving(first, last)
+        if self.expected is None or whole <= 0:
+            return Fraction((day - first).days, (last - first).days)
+        return Fraction(self.driving(first, day) / whole).limit_denominator(10**9)
 
 
 def _laid(
-    first: Sequence[Piece], stretches: Sequence[Stretch], capacity: Decimal, *, a_day: float
+    first: Sequence[Piece],
+    stretches: Sequence[Stretch],
+    capacity: Decimal,
+    by: _Share,
+    *,
+    rate: float,
 ) -> Laid:
     pieces = list(first)
     ends: list[Distance] = []
@@ -148,8 +209,7 @@ def _laid(
             _begin(pieces, Begins.REPLACED, since=stretch.begins, start=stretch.start, at=distance)
         run = stretch.run(capacity)
         if run is None:
-            days = (stretch.ends - stretch.begins).days
-            estimate = Distance(a_day * days)
+            estimate = Distance(rate * by.driving(stretch.begins, stretch.ends))
             notes.append(
                 StretchEstimated(since=stretch.begins, until=stretch.ends, distance=estimate)
             )
@@ -157,25 +217,24 @@ def _laid(
                 _cut(pieces, cut)
             distance = Distance(distance + estimate)
         else:
-            notes.extend(_follow(pieces, stretch, run=run, capacity=capacity))
+            notes.extend(_follow(pieces, stretch, run=run, capacity=capacity, by=by))
             distance = pieces[-1].distance(pieces[-1].end)
         ends.append(distance)
     return Laid(pieces=tuple(pieces), ends=tuple(ends), notes=tuple(notes))
 
 
 def _follow(
-    pieces: list[Piece], stretch: Stretch, *, run: Decimal, capacity: Decimal
+    pieces: list[Piece], stretch: Stretch, *, run: Decimal, capacity: Decimal, by: _Share
 ) -> Sequence[Note]:
     """Follow the dial over a stretch whose end is known, and give what is to be said of it."""
     notes: list[Note] = []
     covered = max(run, Decimal(0))
-    days = (stretch.ends - stretch.begins).days
     turns: list[tuple[Decimal, Cut | None]] = []
     for cut in stretch.cuts:
-        passed = (cut.on - stretch.begins).days
-        turns.append((covered * passed / days if days else Decimal(0), cut))
-        if covered and 0 < passed < days:
-            notes.append(FactorSplit(record=cut.record, on=cut.on))
+        share = by.of(stretch.begins, cut.on, stretch.ends)
+        turns.append((covered * share.numerator / share.denominator, cut))
+        if covered and stretch.begins < cut.on < stretch.ends:
+            notes.append(FactorSplit(record=cut.record, on=cut.on, by_use=by.by_use))
     turns.extend((capacity * (wrap + 1) - stretch.start, None) for wrap in range(stretch.wraps))
     wrapped = 0
     for covered_there, turn in sorted(turns, key=lambda each: each[0]):

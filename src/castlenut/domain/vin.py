@@ -21,6 +21,7 @@ _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 _YEAR_CODES = "ABCDEFGHJKLMNPRSTVWXY123456789"  # 8.07: 1980 to 2009, then again
 _FIRST_YEAR = 1980
 _CYCLE = 30  # 8.08
+_SMALL_MAKER = "9"  # 8.13
 _NOT_READ = "?"
 _LONGEST_SERIAL = 40
 
@@ -74,6 +75,10 @@ class VinNote(Enum):
         " so position 9 says nothing here."
     )
     NO_YEAR = "Position 10 holds no code of a model year."
+    SMALL_MAKER = (
+        "9 at position 3: a maker of few vehicles, told by positions 12 to 14 as well, so the"
+        " serial is 15 to 17."
+    )
     TWO_CYCLES = "The model year codes come round every 30 years, and nothing tells which holds."
 
 
@@ -135,6 +140,8 @@ def read_vin(
         notes.append(VinNote.NOT_REQUIRED)
     elif check is Check.FAILS and expected is not None:
         notes.append(VinNote.FAILS)
+    if number[2] == _SMALL_MAKER and market is Market.NORTH_AMERICA:
+        notes.append(VinNote.SMALL_MAKER)
     years = model_years(number, vehicle=vehicle, market=market)
     if not years:
         notes.append(VinNote.NO_YEAR)

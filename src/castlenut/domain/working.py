@@ -287,6 +287,11 @@ class BeforeItRolls:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NoRotation:
+    """No rotation is possible; what stands against it is told with the item."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Result:
     """How it stands today. Left of a side: below 0 is over, None is no such side or not known."""
 
@@ -338,6 +343,7 @@ Step = (
     | Expected
     | Refused
     | BeforeItRolls
+    | NoRotation
     | Result
     | Sourced
     | Cautioned

@@ -72,6 +72,15 @@ def owner_feed(owner: str) -> Feed:
     return Feed(kind=FeedKind.OWNER, subject=evened(owner))
 
 
+def feed_of(id_: str) -> Feed | None:
+    """Give the feed that is kept by an id; None for a text that is no such id."""
+    kind, _, subject = id_.partition("|")
+    if kind not in {each.value for each in FeedKind}:
+        return None
+    feed = Feed(kind=FeedKind(kind), subject=subject)
+    return feed if bool(subject) is (feed.kind is not FeedKind.GARAGE) else None
+
+
 def evened(name: str) -> str:
     """Give a name without differences of case and blanks: two ways of writing are one owner."""
     return one_line(name).casefold()

@@ -36,7 +36,8 @@ class FeedState:
     """One feed as last made: digests of its bytes and of what they were made from.
 
     `changed` is when its bytes last changed. `vehicles` has the short names of its vehicles by id:
-    one whose file cannot be read keeps its place and its events.
+    one whose file cannot be read keeps its place and its events. `name` is what it
+    was called.
     """
 
     digest: str
@@ -44,6 +45,7 @@ class FeedState:
     changed: datetime
     until: date
     events: int
+    name: str = ""
     vehicles: Mapping[str, str] = field(default_factory=dict)
 
 

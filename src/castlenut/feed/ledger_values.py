@@ -50,6 +50,7 @@ def _feed_values(feed: FeedState) -> Plain:
         "changed": _stamp(feed.changed),
         "until": feed.until.isoformat(),
         "events": feed.events,
+        "name": feed.name,
         "vehicles": dict(sorted(feed.vehicles.items())),
     }
 
@@ -112,6 +113,7 @@ def _feed(fields: "_Fields") -> FeedState:
         changed=fields.instant("changed"),
         until=fields.day("until"),
         events=fields.whole("events"),
+        name="" if fields.is_none("name") else fields.text("name"),
         vehicles=fields.texts("vehicles"),
     )
 

@@ -48,8 +48,12 @@ def open_work_candidate(
     name: str | None,
     monday: date,
     contact: Sequence[str],
+    unread: Sequence[str] = (),
 ) -> Candidate:
-    """Give the open work of a car, by its short name, or of the whole garage with `name` None."""
+    """Give the open work of a car, by its short name, or of the whole garage with `name` None.
+
+    `unread` has the short names of cars that cannot be read: what is open on them is not known.
+    """
     worst_first = sorted(
         opened,
         key=lambda each: (
@@ -61,27 +65,32 @@ def open_work_candidate(
         ),
     )
     lines = [each.line if name else f"{each.name}: {each.line}" for each in worst_first]
-    last = [f"{figures.count(no_record, 'item')} with no record"] if no_record else []
+    last = [f"{each}: cannot be read now" for each in sorted(unread)]
+    last += [f"{figures.count(no_record, 'item')} with no record"] if no_record else []
     return Candidate(
         uid=uid,
         on=monday,
         is_exact=True,
         days=7,
-        summary=cut(_summary(worst_first, no_record, name), LONGEST_SUMMARY),
+        summary=cut(_summary(worst_first, no_record, name, len(unread)), LONGEST_SUMMARY),
         category=CATEGORY,
         before=(*listed(lines), *last, *contact),
     )
 
 
-def _summary(opened: Sequence[OpenOccurrence], no_record: int, name: str | None) -> str:
+def _summary(
+    opened: Sequence[OpenOccurrence], no_record: int, name: str | None, unread: int
+) -> str:
     counts = [
         f"{number} {word}"
         for state, word in _WORDS.items()
         if (number := sum(each.occurrence.state is state for each in opened))
         and (state is not State.DECLINED or len(opened) == number)
     ]
-    told = ", ".join(counts) or f"{no_record} with no record"
+    told = ", ".join(counts) or (f"{no_record} with no record" if no_record else "")
     if name:
         return f"{name}: {told}"
     cars = len({each.occurrence.vehicle for each in opened})
-    return f"{told} on {figures.count(cars, 'car')}" if cars else told
+    told = f"{told} on {figures.count(cars, 'car')}" if cars else told
+    not_read = f"{figures.count(unread, 'car')} cannot be read" if unread else ""
+    return ", ".join(part for part in (told, not_read) if part)

@@ -55,7 +55,9 @@ def publish(
     before = ledger.feeds.get(feed.id)
     vehicles = _vehicles(before, cars, readable)
     settling = Settling(feed=feed, facts=facts, monday=monday, now=now)
-    ledger = settling.settled(cars, ledger)
+    here = {car.car.id for car in cars}
+    unread = [name for each, name in vehicles.items() if readable is not None and each not in here]
+    ledger = settling.settled(cars, ledger, unread=unread)
     if feed.kind is FeedKind.GARAGE and readable is None:
         ledger = settling.without_others(cars, ledger)
     is_empty = all(
@@ -64,7 +66,9 @@ def publish(
     ledger = settling.with_empty(cars, ledger, is_empty=is_empty)
     sheet = Sheet(
         feed=feed.id,
-        name=feed_name(feed, facts, cars, tuple(vehicles.values())),
+        # a car that cannot be read gives its feed no other name
+        name=(before.name if before and unread and not cars else "")
+        or feed_name(feed, facts, cars, tuple(vehicles.values())),
         color=COLORS[feed.kind],
         until=feed.until(monday),
         entries=dict(_entries(settling, vehicles, ledger)),
@@ -132,6 +136,7 @@ def _rendered(
         changed=before.changed if before and before.digest == digest else now,
         until=rendered.until,
         events=rendered.events,
+        name=sheet.name,
         vehicles=vehicles,
     )
     return state, rendered.data

@@ -34,8 +34,13 @@ class Settling:
     monday: date
     now: datetime
 
-    def settled(self, cars: Sequence[CarToday], ledger: Ledger) -> Ledger:
-        """Settle all events of the feed but the one that says that there is none."""
+    def settled(
+        self, cars: Sequence[CarToday], ledger: Ledger, *, unread: Sequence[str] = ()
+    ) -> Ledger:
+        """Settle all events of the feed but the one that says that there is none.
+
+        `unread` has the short names of its cars that cannot be read: their events stay.
+        """
         opened: list[OpenOccurrence] = []
         shows_items = False
         is_garage = self.feed.kind is FeedKind.GARAGE
@@ -69,6 +74,7 @@ class Settling:
             name=None,
             subject=GARAGE_SUBJECT,
             as_of=self.latest(cars),
+            unread=unread,
         )
 
     def without_others(self, cars: Sequence[CarToday], ledger: Ledger) -> Ledger:
@@ -185,14 +191,20 @@ class Settling:
         name: str | None,
         subject: str,
         as_of: date,
+        unread: Sequence[str] = (),
     ) -> Ledger:
         candidates: tuple[Candidate, ...] = ()
-        if opened or no_record:
+        scope = self.scope(Kind.OPEN_WORK, subject)
+        if opened or no_record or (unread and ledger.standing(scope)):
             uid = open_work_uid(self.facts.id, self.feed.audience, subject)
             candidate = open_work_candidate(
-                uid, opened, no_record, name=name, monday=self.monday, contact=self._contact
+                uid,
+                opened,
+                no_record,
+                name=name,
+                monday=self.monday,
+                contact=self._contact,
+                unread=unread,
             )
             candidates = (candidate,)
-        return self._settle(
-            candidates, ledger, scope=self.scope(Kind.OPEN_WORK, subject), as_of=as_of
-        )
+        return self._settle(candidates, ledger, scope=scope, as_of=as_of)

@@ -14,8 +14,8 @@ from castlenut.garage.changes.happenings import draft_happening
 from castlenut.garage.changes.jobs import draft_decline, draft_job, draft_measurement
 from castlenut.garage.changes.mending import draft_mended
 from castlenut.garage.changes.parts import draft_fit, draft_remove
+from castlenut.garage.changes.tread import draft_tread
 from castlenut.garage.day_rows import (
-    TREAD_RULE,
     Costs,
     Declined,
     Done,
@@ -227,11 +227,8 @@ def _makers(garage: Garage, slug: str, head: Head, each: Entry) -> Sequence[Make
             pairs = zip(items, values, strict=True)
             return tuple((None, partial(measure, item=item, value=text)) for item, text in pairs)
         case Tread(depths=depths):
-            measure = partial(draft_measurement, garage, slug, on=on, at=at, by=by)
-            return tuple(
-                (where, partial(measure, item=f"{TREAD_RULE}@{where}", value=text))
-                for where, text in depths
-            )
+            tread = partial(draft_tread, garage, slug, on=on, at=at, by=by)
+            return tuple((where, partial(tread, [(where, text)])) for where, text in depths)
         case Declined(items=items, who=who, why=why, until=until):
             decline = partial(draft_decline, who=who, why=why, until=until)
             return ((None, partial(decline, garage, slug, items, on=on)),)

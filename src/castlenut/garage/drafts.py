@@ -102,6 +102,11 @@ def save(garage: Garage, draft: Draft) -> Saved:
         keep_photo(garage.path, each)
     done = garage.folder.save(draft.file, draft.edits, garage.change())
     garage.took(done.file)
+    if garage.settings.feed_targets:
+        # Loaded here: most garages publish nothing, and a save must start quickly.
+        from castlenut.garage.feeds.targets import bring_up_to_date
+
+        bring_up_to_date(garage)
     return Saved(
         slug=draft.slug,
         change=done.change,

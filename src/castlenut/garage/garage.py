@@ -1,6 +1,6 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -8,7 +8,7 @@ from pathlib import Path
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday, items_today
 from castlenut.domain.errors import Fault
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId, RuleId, VehicleId, short
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.on_demand import shipped_on_demand
@@ -22,8 +22,8 @@ from castlenut.store.fields import shown
 from castlenut.store.folder import Folder, open_folder
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
-from castlenut.store.revisions import Change, StoredRecord
-from castlenut.store.schema import PRIVATE
+from castlenut.store.revisions import Added, Change, Changed, StoredRecord
+from castlenut.store.schema import GARAGE_RECORD, PRIVATE
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
 
@@ -37,12 +37,14 @@ _Stamp = tuple[int, int, int]
 class Surroundings:
     """What the garage needs of the world: day, instant, ids, this machine, the command's word.
 
-    `device` is asked only when something is saved.
+    `device` is asked only when something is saved. `draw` gives so many
+    bytes that nobody can guess.
     """
 
     today: date
     now: Callable[[], datetime]
     new_id: Callable[[], str]
+    draw: Callable[[int], bytes]
     device: Callable[[], str]
     command: str
 
@@ -76,6 +78,7 @@ class Garage:
         self._settings: tuple[Settings, FileFault | None] | None = None
         self._rules: tuple[RuleBook, tuple[Fault, ...]] | None = None
         self._stamps: dict[str, _Stamp] | None = None
+        self._read_at: dict[str, _Stamp | None] = {}
 
     @property
     def path(self) -> Path:
@@ -106,6 +109,10 @@ class Garage:
     def today_date(self) -> date:
         """Give the day that counts as today."""
         return self.surroundings.today
+
+    def turn_to(self, today: date) -> None:
+        """Go on to another day, where the program stays open past midnight."""
+        self.surroundings = replace(self.surroundings, today=today)
 
     def slugs(self) -> tuple[str, ...]:
         """Give the short names of the cars, sorted, without opening a file."""
@@ -208,8 +215,7 @@ class Garage:
         Settings and rules that changed are read again when next asked for.
         """
         now = dict(self.folder.stamps())
-        before = self._stamps if self._stamps is not None else now
-        before = {**before, **self._read_stamps()}
+        before = {**(now if self._stamps is None else self._stamps), **self._read_stamps()}
         changed = tuple(
             sorted(name for name in {*now, *before} if now.get(name) != before.get(name))
         )
@@ -219,6 +225,7 @@ class Garage:
         if folders.RULES in changed:
             self._rules = None
         for name in changed:
+            self._read_at.pop(name, None)
             slug = name.removeprefix(f"{folders.VEHICLES}/").removesuffix(".json")
             self._cars.pop(slug, None)
             self._saved.pop(slug, None)
@@ -228,6 +235,7 @@ class Garage:
         """Take a file as it was just saved: it is no outside change."""
         if file.place.stem == folders.GARAGE.removesuffix(".json"):
             self._settings = None
+            self._read_at.pop(folders.GARAGE, None)
         else:
             self._cars.pop(file.slug, None)
             self._saved[file.slug] = (self._stamp(file.slug), file)
@@ -257,23 +265,29 @@ class Garage:
             raise CannotRead(found)
         return found
 
-    def _read_stamps(self) -> dict[str, _Stamp]:
-        read = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
-        return {
-            f"{folders.VEHICLES}/{slug}.json": stamp
-            for slug, stamp in read.items()
-            if stamp is not None
-        }
+    def keep(self, values: Mapping[str, Value]) -> None:
+        """Save what the program itself keeps among the settings; None clears a field.
+
+        Raises:
+            CannotRead: the garage's own record cannot be read.
+            NotSaved: the disk or the lock did not allow it.
+        """
+        of_record = Added if self.settings.record is None else Changed
+        edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
+        self.took(self.folder.save(self.garage_file(), [edit], self.change()).file)
+
+    def _read_stamps(self) -> dict[str, _Stamp | None]:
+        """Give each file as it was when it was last read; None: it was not there."""
+        cars = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
+        read = {f"{folders.VEHICLES}/{slug}.json": stamp for slug, stamp in cars.items()}
+        return {**read, **self._read_at}
 
     def _stamp(self, slug: str) -> _Stamp | None:
-        try:
-            seen = self.folder.place(slug).path.lstat()
-        except OSError:
-            return None
-        return seen.st_ino, seen.st_size, seen.st_mtime_ns
+        return _stamp_of(self.folder.place(slug).path)
 
     def _read_settings(self) -> tuple[Settings, FileFault | None]:
         if self._settings is None:
+            self._read_at[folders.GARAGE] = _stamp_of(self.path / folders.GARAGE)
             found = self.folder.load_garage()
             if isinstance(found, FileFault):
                 self._settings = (Settings(), found)
@@ -284,6 +298,7 @@ class Garage:
 
     def _read_rules(self) -> tuple[RuleBook, tuple[Fault, ...]]:
         if self._rules is None:
+            self._read_at[folders.RULES] = _stamp_of(self.path / folders.RULES)
             text = self.folder.rules_text()
             shipped = _shipped()
             if isinstance(text, FileFault):
@@ -292,6 +307,14 @@ class Garage:
             else:
                 self._rules = rule_book(shipped, text)
         return self._rules
+
+
+def _stamp_of(path: Path) -> _Stamp | None:
+    try:
+        seen = path.lstat()
+    except OSError:
+        return None
+    return seen.st_ino, seen.st_size, seen.st_mtime_ns
 
 
 @cache

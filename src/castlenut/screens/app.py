@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path, PurePath
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.console import Console
 from textual import events
@@ -19,17 +19,19 @@ from castlenut.garage.garage import Garage, Surroundings, open_garage
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import keys_here
 from castlenut.screens.page import Page
+from castlenut.screens.report import Report
 from castlenut.screens.themes import THEMES
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.store.faults import NotSaved
 from castlenut.store.folder import VEHICLES
 
+if TYPE_CHECKING:
+    from castlenut.garage.feeds.keeper import Keeper
+    from castlenut.screens.feed_serving import ServingSwitch
+
 POLL_SECONDS = 2
 LEAST_WIDTH = 60
 LEAST_HEIGHT = 20
-
-Report = Callable[[Exception], str]
-"""Keeps the details of an unforeseen error, and gives the name of the file they stand in."""
 
 
 def run(
@@ -113,6 +115,10 @@ class CastlenutApp(App[int], inherit_bindings=False):
         self.add_mode(self.DEFAULT_MODE, self._board)
         self.animation_level = "none"
         self._report = report
+        self.serving: ServingSwitch | None = None
+        """The feed server's switch, once the feeds were opened."""
+        self.keeper: Keeper | None = None
+        """What keeps published feeds up to date, where any is published."""
         self._without_color(is_wanted=not color)
         for each in THEMES:
             self.register_theme(each)
@@ -138,6 +144,30 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def on_mount(self) -> None:
         self.set_interval(POLL_SECONDS, self.look_for_outside_changes)
+        if self.garage.settings.feed_targets:
+            self.call_after_refresh(self._keep_feeds)
+
+    def _keep_feeds(self) -> None:
+        from castlenut.garage.feeds.keeper import Keeper
+
+        self.keeper = Keeper(
+            open_garage(self.garage.path, self.garage.surroundings),
+            today=lambda: self.garage.today_date,
+            log=self._feed_not_written,
+        )
+        self.keeper.start()
+
+    def _feed_not_written(self, line: str) -> None:
+        """Say what the thread that keeps the feeds has to say, there and on the board."""
+        self.call_later(self.say, line)
+        self.call_later(self._show_feeds)
+
+    def _show_feeds(self) -> None:
+        from castlenut.screens.board import Board
+
+        for page in self.screen_stack:
+            if isinstance(page, Board):
+                page.look_at_feeds()
 
     def look_for_outside_changes(self) -> None:
         """Look whether files were changed by somebody else, and show what they hold now."""
@@ -228,6 +258,22 @@ class CastlenutApp(App[int], inherit_bindings=False):
         today = page.car_at_hand() if isinstance(page, ItemPage) else None
         if today is not None:
             self.push_screen(Opened(self.garage, today))
+
+    def action_open_feeds(self) -> None:
+        """Open the calendar feeds over the screen."""
+        from castlenut.screens.feed import FeedPage
+        from castlenut.screens.feed_serving import ServingSwitch
+
+        if self.serving is None:
+            self.serving = ServingSwitch(self.garage, self._report)
+        self.push_screen(FeedPage(self.garage, self.serving))
+
+    def on_unmount(self) -> None:
+        """End what runs beside the screens."""
+        if self.serving is not None:
+            self.serving.end()
+        if self.keeper is not None:
+            self.keeper.close()
 
     def action_open_help(self) -> None:
         """Open help for the screen."""

@@ -54,6 +54,7 @@ class Board(ItemPage):
         Binding("d", "record('done')", "day's work"),
         Binding("r", "reading", "reading"),
         Binding("n", "new_car", "new car"),
+        Binding("c", "app.open_feeds", "feed"),
         Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
         Binding("a", "which", "which cars: all, to ring, sold", show=False),
@@ -82,6 +83,12 @@ class Board(ItemPage):
 
         told: dict[str, tuple[str, ...]]
 
+    @dataclass
+    class FeedsSeen(Message):
+        """How the published feeds stand: what is wrong with each that is wrong."""
+
+        faults: tuple[str, ...]
+
     class Shown(Message):
         """Every car's state is shown."""
 
@@ -98,6 +105,7 @@ class Board(ItemPage):
         self._which = board_rows.ALL
         self._rung: dict[str, tuple[str, ...]] = {}
         self._began_at: str | None = None
+        self._feed_faults: tuple[str, ...] = ()
 
     def body(self) -> Iterable[Widget]:
         with Horizontal(id="panes"):
@@ -164,7 +172,26 @@ class Board(ItemPage):
             self._reckoning = None
             self._begin_at_worst()
             self.follow()
+            if self.garage.settings.feed_targets:
+                self.look_at_feeds()
             self.post_message(self.Shown())
+
+    @work(thread=True, exclusive=True, group="feeds", exit_on_error=False)
+    def look_at_feeds(self) -> None:
+        """Look which published feeds could not be brought up to date."""
+        # Loaded here: most garages publish nothing.
+        from castlenut.garage.feeds.targets import targets
+
+        with GARAGE_TURN:
+            found = targets(self.garage)
+        faults = (each for each in found if each.fault is not None and not each.is_elsewhere)
+        self.post_message(self.FeedsSeen(tuple(f"{each.path}: {each.fault}" for each in faults)))
+
+    def on_board_feeds_seen(self, message: FeedsSeen) -> None:
+        """Show under the cars which feeds could not be written."""
+        if message.faults != self._feed_faults:
+            self._feed_faults = message.faults
+            self._show_cars()
 
     def _begin_at_worst(self) -> None:
         """Put the cursor on the first car once all states are known, unless it was moved before."""
@@ -174,7 +201,7 @@ class Board(ItemPage):
 
     def _show_cars(self) -> None:
         lines = (
-            board_rows.car_lines(self._rows)
+            (*board_rows.car_lines(self._rows), *board_rows.feed_lines(self._feed_faults))
             if self._which == board_rows.ALL
             else board_rows.chosen_lines(self._rows, self._which, self._rung)
         )

@@ -71,6 +71,13 @@ def car_lines(rows: Mapping[str, BoardRow | None]) -> Iterator[Line]:
     yield from map(_waiting_line, waiting)
 
 
+def feed_lines(faults: Sequence[str]) -> Iterator[Line]:
+    """Give a line for each published feed that could not be brought up to date."""
+    yield from (
+        _heading(f"{states.CANNOT_BE_READ.mark} feed not written: {each}") for each in faults
+    )
+
+
 def open_lines(today: CarToday, rows: Sequence[Row]) -> Iterator[Line]:
     """Give what is open on a car, under a heading with its name."""
     yield _heading(f"{today.car.vehicle.description}, now")

@@ -1,10 +1,13 @@
 """A car: its head as on a job card, and its pages."""
 
 from collections.abc import Iterable, Iterator
-from typing import ClassVar
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
 
+from textual import work
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -12,9 +15,11 @@ from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
+from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.answers import open_rows
 from castlenut.garage.garage import CarRecord, Garage
 from castlenut.garage.message import message
+from castlenut.garage.tires import tires_of
 from castlenut.screens import component_rows, figure_rows
 from castlenut.screens.car_words import (
     dial_as_drums,
@@ -37,25 +42,47 @@ from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.screens.widgets.one_line import OneLine
 from castlenut.screens.widgets.page_names import PageNames
 from castlenut.words import cautions, working
+from castlenut.words.in_short import rotation_row
 
-DUE, FITTED = range(2)
+if TYPE_CHECKING:
+    from castlenut.screens.tires.pane import TiresPane
+    from castlenut.screens.use.pane import UsePane
+
+DUE, FITTED, TIRES, USE = range(4)
 FIGURES = 5
+_ON = {
+    TIRES: frozenset({"rotate", "plan", "tread_here", "compare", "reasons", "treads"}),
+    USE: frozenset({"settle", "as_table"}),
+    FIGURES: frozenset({"edit"}),
+}
+_NOT_ON_PANES = frozenset({"work", "all", "mark"})
 _NOTHING_OPEN = "Nothing is open on this car. a shows what is ahead"
 
 
 class CarPage(ItemPage):
-    """One car: 1 what is due, 2 what is fitted, 6 its own figures."""
+    """One car: 1 what is due, 2 fitted, 3 its tires, 4 its use, 6 its own figures."""
 
     TITLE_WORDS: ClassVar[str] = "car"
-    ANSWERS: ClassVar[str] = "What is due, and why (w)? What is fitted (2)? Its own figures (6)?"
+    ANSWERS: ClassVar[str] = (
+        "What is due, and why (w)? What is fitted (2)? May the tires be rotated (3)?"
+        " How far has it been driven, which readings do not fit (4)? Its own figures (6)?"
+    )
     CSS_PATH = "styles/car.tcss"
     ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
         *ItemPage.ALSO,
         ("a rule for this car alone: the one of the item", "own_rule"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "rotate", "record it"),
+        Binding("l", "plan", "plan"),
+        Binding("t", "tread_here", "tread"),
+        Binding("c", "compare", "compare"),
+        Binding("w", "reasons", "reasons"),
+        Binding("a", "treads", "treads over distance", show=False),
+        Binding("enter", "settle", "settle it"),
         Binding("w,enter", "work", "working"),
         Binding("d", "record('done')", "done"),
         Binding("m", "record('measured')", "measured"),
@@ -64,9 +91,12 @@ class CarPage(ItemPage):
         Binding("r", "reading", "reading"),
         Binding("n", "record('found')", "something found", show=False),
         Binding("space", "mark", "mark for one job", show=False),
+        Binding("a", "as_table", "as a table"),
         Binding("a", "all", "ahead and removed, too", show=False),
         Binding("1", "page(0)", "what is due", show=False),
         Binding("2", "page(1)", "what is fitted", show=False),
+        Binding("3", "page(2)", "tires", show=False),
+        Binding("4", "page(3)", "odometer and use", show=False),
         Binding("6", "page(5)", "its own figures", show=False),
         Binding("e", "edit", "correct"),
         Binding("o", "open_up", "open up: what else", show=False),
@@ -74,16 +104,26 @@ class CarPage(ItemPage):
         Binding("escape", "back", "back", show=False),
     ]
 
+    @dataclass
+    class TiresReckoned(Message):
+        """What stands on the car and what may move was found out."""
+
+        tires: TiresToday
+
     def __init__(self, garage: Garage, slug: str) -> None:
         super().__init__(garage)
         self.slug = slug
         self.number = DUE
+        self.tires: TiresToday | None = None
+        """Its tires, once they are reckoned."""
+        self._pane: TiresPane | None = None
         with GARAGE_TURN:
             self.record: CarRecord = garage.car(slug)
             self.car: CarToday = garage.today(slug)
         self._shows_all = False
         self._shows_own = False
         self._rows: tuple[Row, ...] = ()
+        self._use: UsePane | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Static("", id="dial", markup=False)
@@ -93,6 +133,7 @@ class CarPage(ItemPage):
             yield ItemTable(*component_rows.COLUMNS, empty=component_rows.EMPTY, id="fitted")
             yield ItemTable(*figure_rows.COLUMNS, empty=figure_rows.EMPTY, id="figures")
             yield Static("", id="aside", markup=False)
+        yield OneLine(id="rotation")
         yield Static("", id="remark", markup=False)
         yield Static("", id="caution", markup=False)
 
@@ -111,9 +152,10 @@ class CarPage(ItemPage):
         """Give the list of the car's own figures."""
         return self.query_one("#figures", ItemTable)
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         self._show()
-        self.action_page(DUE)
+        self.reckon_tires()
+        await self.action_page(DUE)
 
     def on_resize(self) -> None:
         # what stands at the right is laid out for its width, which is known after the layout
@@ -128,6 +170,7 @@ class CarPage(ItemPage):
                 self.record = self.garage.car(self.slug)
                 self.car = self.garage.today(self.slug)
             self._show()
+            self.reckon_tires()
 
     def _show(self) -> None:
         car, dial = self.car.car, self.car.odometer.dial
@@ -138,8 +181,14 @@ class CarPage(ItemPage):
         self.query_one("#dial", Static).update(f"{drums}   {distance_today(self.car)}")
         open_items, parts = open_rows(self.car), component_rows.fitted(self.car)
         names = self.query_one("#pages", PageNames)
-        own_figures = f"figures {len(car.figures)}"
-        names.names = (f"due {len(open_items)}", f"fitted {len(parts)}", "", "", "", own_figures)
+        names.names = (
+            f"due {len(open_items)}",
+            f"fitted {len(parts)}",
+            "tires",
+            self._use_name(),
+            "",
+            f"figures {len(self.car.car.figures)}",
+        )
         look_at = len(self.record.look_at)
         day = f"{self.day:%a} {self.day}"
         names.right = f"look at: {look_at}  {day}" if look_at else day
@@ -161,7 +210,29 @@ class CarPage(ItemPage):
         self.fitted.show(lines)
         with GARAGE_TURN:
             self.figures.show(figure_rows.figure_lines(self.car, self.garage))
+        if self._use is not None:
+            self._use.show(self.car, self._item_at_hand())
         self._tell_row()
+
+    @work(thread=True, exclusive=True, group="tires")
+    def reckon_tires(self) -> None:
+        """Find out, off the keys, what stands on the car and what may move."""
+        with GARAGE_TURN:
+            tires = tires_of(self.garage, self.slug)
+        self.post_message(self.TiresReckoned(tires))
+
+    def on_car_page_tires_reckoned(self, message: TiresReckoned) -> None:
+        """Say in one row how the car may be rotated, and show its tires where they are open."""
+        self.tires = message.tires
+        line = self.query_one("#rotation", OneLine)
+        line.text = rotation_row(message.tires)
+        line.set_class(bool(line.text), "-told")
+        if self._pane is not None:
+            self._pane.show(self.car, message.tires)
+
+    def _use_name(self) -> str:
+        asked = sum(each.oddity is not None for each in self.car.odometer.placed)
+        return f"use ?? {asked}" if asked else "use"
 
     def _due_lines(self, own: int) -> Iterator[Line]:
         for row in self._rows:
@@ -170,13 +241,13 @@ class CarPage(ItemPage):
             cells = ("-  own checks", f"{own}: enter lists", "-", "-", "-", "-", "own")
             yield Line(key=OWN_CHECKS, cells=cells, color="quiet", name="own checks")
 
-    def on_item_table_moved(self, _message: ItemTable.Moved) -> None:
-        self._tell_row()
+    def on_item_table_moved(self, message: ItemTable.Moved) -> None:
+        if message.table is self.due or message.table is self.fitted:
+            self._tell_row()
 
     def _tell_row(self) -> None:
         """Say below the list what belongs to the row: its caution, then the deferring line."""
-        at = self.row_at_hand()
-        item = None if at is None else self._rows[at].first
+        item = self._item_at_hand() if self.number == DUE else None
         keys = () if item is None else item.rule.cautions
         told = " ".join(cautions.sentences(keys)[:1])
         self.query_one("#remark", Static).update(plain(told))
@@ -196,6 +267,11 @@ class CarPage(ItemPage):
     def rows_at_hand(self) -> tuple[Row, ...]:
         return self._rows if self.number == DUE else ()
 
+    def _item_at_hand(self) -> Item | None:
+        """Give the item under the cursor of page 1, whichever page is open."""
+        key = self.due.cursor_key
+        return next((row.first for row in self._rows if row_key(row) == key), None)
+
     def row_at_hand(self) -> int | None:
         keys = [row_key(row) for row in self.rows_at_hand()]
         return keys.index(self.due.cursor_key) if self.due.cursor_key in keys else None
@@ -212,21 +288,60 @@ class CarPage(ItemPage):
 
     # -- keys ----------------------------------------------------------------------------------
 
-    def action_page(self, number: int) -> None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave out what the page that is open has nothing to do with."""
+        others = {each for page, actions in _ON.items() if page != self.number for each in actions}
+        if action in others or (self.number in _ON and action in _NOT_ON_PANES):
+            return False
+        return super().check_action(action, parameters)
+
+    async def action_page(self, number: int) -> None:
         """Open a page by its number, counted from 0."""
         self.number = number
         self.query_one("#pages", PageNames).number = number
         self.set_class(number == FITTED, "-fitted")
+        self.set_class(number == TIRES, "-tires")
+        self.set_class(number == USE, "-use")
         self.set_class(number == FIGURES, "-figures")
-        self.found_in.focus()
+        if number == TIRES:
+            (await self.tires_pane()).table.focus()
+        elif number == USE:
+            (await self.use_pane()).table.focus()
+        else:
+            self.found_in.focus()
         self._tell_row()
+        self.refresh_bindings()
 
-    def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
-        self.action_page(message.number)
+    async def tires_pane(self) -> "TiresPane":
+        """Give the page of tires, made when it is first opened."""
+        from castlenut.screens.tires.pane import TiresPane
+
+        if self._pane is None:
+            self._pane = TiresPane(depth_unit=self.garage.settings.depth_unit)
+            await self.query_one("#panes").mount(self._pane)
+            if self.tires is not None:
+                self._pane.show(self.car, self.tires)
+        return self._pane
+
+    async def use_pane(self) -> "UsePane":
+        """Give the page of the odometer, made when it is first opened."""
+        from castlenut.screens.use.pane import UsePane
+
+        if self._use is None:
+            self._use = UsePane()
+            await self.query_one("#panes").mount(self._use)
+        self._use.show(self.car, self._item_at_hand())
+        return self._use
+
+    async def on_page_names_chosen(self, message: PageNames.Chosen) -> None:
+        await self.action_page(message.number)
 
     async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         message.table.focus()
-        await self.action_work()
+        if self.number == USE:
+            self.action_settle()
+        else:
+            await self.action_work()
 
     def action_mark(self) -> None:
         if self.number == DUE and self.row_at_hand() is not None:
@@ -245,12 +360,6 @@ class CarPage(ItemPage):
             await super().action_work()
         elif self.number == FIGURES:
             self.action_edit()
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Leave out what another page does: to correct a figure."""
-        if action == "edit" and self.number != FIGURES:
-            return False
-        return super().check_action(action, parameters)
 
     def action_edit(self) -> None:
         from castlenut.screens.forms.figure import FigureForm
@@ -277,6 +386,75 @@ class CarPage(ItemPage):
         self.app.copy_to_clipboard("\n".join(lines))
         self.tell("copied five lines for a message")
 
+    # -- keys of the page of tires -------------------------------------------------------------
+
+    def action_rotate(self) -> None:
+        tires, choice = self.tires, None if self._pane is None else self._pane.choice
+        if tires is None or choice is None:
+            self.tell("rotation: put the cursor on a pattern first")
+            return
+        from castlenut.screens.forms.rotation import RotationForm
+
+        self.open_form(RotationForm(self.garage, self.car, tires, choice.name))
+
+    def action_plan(self) -> None:
+        from castlenut.screens.tires.plan import PlanPage
+
+        self.app.push_screen(PlanPage(self.garage, self.car))
+
+    def action_compare(self) -> None:
+        if self.tires is None:
+            self.tell("compare: the tires are still being looked at")
+            return
+        from castlenut.screens.tires.compare import compare_page
+
+        self.app.push_screen(compare_page(self.garage, self.tires))
+
+    def action_tread_here(self) -> None:
+        self.action_tread()
+
+    def action_reasons(self) -> None:
+        tires, choice = self.tires, None if self._pane is None else self._pane.choice
+        if tires is None or choice is None:
+            self.tell("reasons: put the cursor on a pattern first")
+            return
+        from castlenut.screens.tires.told import reasons_page
+
+        unit = self.garage.settings.depth_unit
+        self.app.push_screen(reasons_page(self.garage, tires, choice, depth_unit=unit))
+
+    def action_treads(self) -> None:
+        if self.tires is None or self._pane is None:
+            return
+        from castlenut.screens.tires.treads_page import TreadsPage
+
+        self.app.push_screen(TreadsPage(self.garage, self.car, self.tires, self._pane.outlook))
+
+    # -- keys of the page of the odometer ------------------------------------------------------
+
+    def action_settle(self) -> None:
+        """Ask what the reading under the cursor was."""
+        placed = None if self._use is None else self._use.reading
+        if placed is None or placed.oddity is None:
+            self.tell("settle: nothing is asked about this reading; ?? marks those that are")
+            return
+        from castlenut.garage.dial_questions import question
+        from castlenut.screens.forms.settle import SettleForm
+
+        with GARAGE_TURN:
+            asked = question(self.garage, self.slug, self.car.odometer, placed)
+        if asked is not None:
+            self.open_form(SettleForm(self.garage, self.car, asked))
+
+    def action_as_table(self) -> None:
+        """Show the distance ahead as a table, or as a chart again."""
+        if self._use is not None:
+            self._use.turn()
+
     @property
     def found_in(self) -> ItemTable:
+        if self.number == TIRES:
+            return self.query_one("#patterns", ItemTable)
+        if self.number == USE and self._use is not None:
+            return self._use.table
         return {FITTED: self.fitted, FIGURES: self.figures}.get(self.number, self.due)

@@ -1,9 +1,11 @@
 """What is said of a car itself: its kind, its owner, its dial, its distance today."""
 
+from collections.abc import Callable
 from decimal import Decimal
 
 from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
+from castlenut.domain.units import Distance
 from castlenut.words import figures
 
 
@@ -74,6 +76,19 @@ def estimate_today(today: CarToday) -> Decimal | None:
     """Give what the dial is thought to show today; None where nothing tells."""
     band = today.use.distance_on(today.today)
     return None if band is None else today.odometer.shown_of(band.p50)
+
+
+def dial_after(today: CarToday) -> Callable[[float], str]:
+    """Give what the dial will show after a distance from now; where that is not known, how far."""
+    now, meter = today.use.distance_on(today.today), today.odometer
+
+    def told(far: float) -> str:
+        shown = None if now is None else meter.shown_of(Distance(now.p50 + far))
+        if shown is None:
+            return f"{figures.decimals(far)} {meter.dial.unit.value} from now"
+        return figures.with_unit(shown, meter.dial)
+
+    return told
 
 
 def about_car(today: CarToday) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from castlenut.words.states import STAMPS
 
 _COLUMN = 37
 _KEY = 10
+_MARK = 2
 _FRAME = 4
 _MOVES = "arrows, j k, home, end, page up, page down move; tab goes to the next pane"
 _SELECTING = "shift+drag selects text to copy; a big font counts as a small window"
@@ -49,15 +50,17 @@ class Help(ModalScreen[None]):
         columns = 2 if width >= 2 * _COLUMN else 1
         yield self._answers
         yield ""
-        yield from _beside([f"{each.names:<{_KEY}} {each.words}" for each in self._keys], columns)
+        keys = [f"{each.names:<{_KEY}} {each.words}" for each in self._keys]
+        yield from _beside(keys, columns, _COLUMN)
         yield _MOVES
-        yield from _beside([f"{stamp.mark:<{_KEY}} {stamp.word}" for stamp in STAMPS], columns)
+        marks = [f"{stamp.mark:<{_MARK}} {stamp.word}" for stamp in STAMPS]
+        yield from _beside(marks, columns + 1, width // (columns + 1))
         yield _SELECTING
         yield f"castlenut --help   version {version('castlenut')}   {self._garage}"
 
 
-def _beside(texts: Sequence[str], columns: int) -> list[str]:
+def _beside(texts: Sequence[str], columns: int, width: int) -> list[str]:
     rows = -(-len(texts) // columns)
     return [
-        "".join(filled(text, _COLUMN) for text in texts[row::rows]).rstrip() for row in range(rows)
+        "".join(filled(text, width) for text in texts[row::rows]).rstrip() for row in range(rows)
     ]

@@ -1,5 +1,6 @@
 """What all screens do that show items of a car: open the working, record what was done."""
 
+from abc import abstractmethod
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -10,7 +11,9 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.garage.drafts import Saved
+from castlenut.garage.tires import tires_of
 from castlenut.screens.page import Page
+from castlenut.screens.turn import GARAGE_TURN
 
 
 class ItemPage(Page):
@@ -31,13 +34,14 @@ class ItemPage(Page):
         Binding("f", "fit", "fit or take off a part", show=False),
         Binding("h", "record('happened')", "something happened", show=False),
         Binding("s", "stay", "in work, or over", show=False),
+        Binding("t", "tread", "tread depths", show=False),
     ]
 
     # -- what is at hand -----------------------------------------------------------------------
 
+    @abstractmethod
     def car_at_hand(self) -> CarToday | None:
         """Give the car that a key would act on; None while there is none."""
-        raise NotImplementedError
 
     def rows_at_hand(self) -> tuple[Row, ...]:
         """Give the rows shown, top to bottom; none where no list of items is in focus."""
@@ -131,6 +135,20 @@ class ItemPage(Page):
             self.tell("opened up: put the cursor on a car first")
         else:
             await self.app.run_action("app.open_up")
+
+    def action_tread(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("tread: put the cursor on a car first")
+            return
+        with GARAGE_TURN:
+            tires = tires_of(self.garage, today.car.vehicle.slug)
+        if all(each.tire is None for each in tires.standing):
+            self.tell("tread: no tire is recorded on this car; f fits one")
+            return
+        from castlenut.screens.forms.tread import TreadForm
+
+        self.open_form(TreadForm(self.garage, today, tires))
 
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""

@@ -1,5 +1,6 @@
 """The frame that every screen has: head, body, message line, keys."""
 
+from abc import abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -57,9 +58,9 @@ class Page(Screen[None]):
         yield MessageLine()
         yield KeyLine(id="keys")
 
+    @abstractmethod
     def body(self) -> Iterable[Widget]:
         """Give what stands between the head and the message line."""
-        raise NotImplementedError
 
     @property
     def day(self) -> date:
@@ -86,9 +87,9 @@ class Page(Screen[None]):
         """Say a result on the message line."""
         self.query_one(MessageLine).tell(text, is_fault=is_fault)
 
+    @abstractmethod
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
         """Show what is recorded now; `changed`: the cars whose files changed, None for all."""
-        raise NotImplementedError
 
     # -- finding -------------------------------------------------------------------------------
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.cells import cell_len
 
-from castlenut.screens.widgets.cells import plain, wrapped
+from castlenut.screens.widgets.cells import hanging, plain, wrapped
 from castlenut.words.working import SumRow, sentence
 
 _LEAST_COLUMNS = 56
@@ -19,14 +19,8 @@ _INDENT = 2
 def laid_out(rows: Sequence[SumRow], width: int) -> tuple[str, ...]:
     """Give the lines of a sum, none wider than `width`; long remarks go on under themselves."""
     if width < _LEAST_COLUMNS:
-        return tuple(line for row in rows for line in _hanging(sentence(row), width))
+        return tuple(line for row in rows for line in hanging(sentence(row), width))
     return tuple(line for row in rows for line in _lines(row, width))
-
-
-def _hanging(told: str, width: int) -> Iterator[str]:
-    first, *more = wrapped(told, width) or [""]
-    yield first
-    yield from (f"{'':{_INDENT}}{line}" for line in wrapped(" ".join(more), width - _INDENT))
 
 
 def _lines(row: SumRow, width: int) -> Iterator[str]:

@@ -28,7 +28,7 @@ from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import EXPOSURES, Drive, Exposure, KeptAt, Stay, Use, Vehicle
 from castlenut.store.part_records import component_of, rule_change_of
 from castlenut.store.revisions import StoredRecord
-from castlenut.store.tire_records import assemblies
+from castlenut.store.tire_records import assemblies, room_of
 from castlenut.store.typed_fields import CannotBe, Fields
 
 THIS_GARAGE = "this garage"
@@ -85,6 +85,12 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
     here = vehicles[0] if vehicles else _unnamed(vehicle, slug, readings)
     if not vehicles:
         reader.set_aside.append(f"no vehicle record can be used: {slug} stands without its facts")
+    loose = assemblies(
+        tires=reader.tables.get("tire", ()),
+        wheels=reader.tables.get("wheel", ()),
+        placements=reader.tables.get("placement", ()),
+        wrong=lambda fields, what: reader.set_aside.append(set_aside(fields.record, what)),
+    )
     car = Car(
         id=VehicleId(vehicle),
         vehicle=here,
@@ -93,12 +99,7 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
         components=(
             Component(kind="vehicle", record=here.record, origin=Origin.VEHICLE),
             *reader.all("component", component_of),
-            *assemblies(
-                tires=reader.tables.get("tire", ()),
-                wheels=reader.tables.get("wheel", ()),
-                placements=reader.all("placement", lambda fields: fields),
-                wrong=lambda fields, what: reader.set_aside.append(set_aside(fields.record, what)),
-            ),
+            *loose.components,
         ),
         jobs=reader.all("job", _job),
         happenings=reader.all("happening", _happening),
@@ -113,6 +114,10 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
         rule_changes=reader.all(
             "rule_change", lambda fields: rule_change_of(fields, here.dial.unit)
         ),
+        tires=loose.tires,
+        wheels=loose.wheels,
+        placements=loose.placements,
+        rooms=reader.all("room", room_of),
         notes=_notes(reader.tables),
     )
     return CarRead(car=car, set_aside=tuple(reader.set_aside))

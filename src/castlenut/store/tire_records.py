@@ -1,32 +1,35 @@
-"""Tires and wheels with the places they took, as components."""
+"""Tires and wheels with the places they took: as they are recorded, and as components."""
 
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
-from decimal import Decimal
+from typing import TypeVar
 
 from castlenut.domain.component import Component, Origin, Stood
 from castlenut.domain.errors import BadInput
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.ids import RecordId
-from castlenut.domain.place import Place
-from castlenut.domain.tires.tin import first_day, made
+from castlenut.domain.measures import MM, THIRTY_SECOND
+from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot
+from castlenut.domain.tires.tin import Week, first_day, made
+from castlenut.domain.wheels import Placement, Room, Tire, Wheel, turned
 from castlenut.store.typed_fields import CannotBe, Fields
 
 _TIRE_FIELDS = ("size", "construction", "service", "tread", "make")
 _WHEEL_FIELDS = ("rim_width", "rim_diameter", "offset", "type")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Placement:
-    """Where a tire, a wheel or both stood from a day."""
+_STANDS = frozenset({*CORNERS, *DUAL_CORNERS, Spot.SP})
 
-    tire: str | None
-    wheel: str | None
-    place: Place | None
-    on: date | None
-    at: Decimal | None
-    turns: str | None
-    job: str | None
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnRecord:
+    """The tires and wheels of a car, their placements in order, and each of them as a component."""
+
+    tires: tuple[Tire, ...]
+    wheels: tuple[Wheel, ...]
+    placements: tuple[Placement, ...]
+    components: tuple[Component, ...]
 
 
 def assemblies(
@@ -35,44 +38,109 @@ def assemblies(
     wheels: Iterable[Fields],
     placements: Iterable[Fields],
     wrong: Callable[[Fields, str], None],
-) -> tuple[Component, ...]:
-    """Give each tire and each wheel as a component, its place as its placements tell.
+) -> OnRecord:
+    """Give each tire and each wheel, and as a component, its place as its placements tell.
 
     It has been fitted since it last came onto the car; a move from place to place does not count as
     fitting. `wrong` is told of a record that cannot be used.
     """
-    placed: list[_Placement] = []
-    for fields in placements:
-        try:
-            placed.append(_placement(fields))
-        except CannotBe as cannot:
-            wrong(fields, str(cannot))
+
+    def read(records: Iterable[Fields], become: Callable[[Fields], T]) -> list[T]:
+        found: list[T] = []
+        for fields in records:
+            try:
+                found.append(become(fields))
+            except CannotBe as cannot:
+                wrong(fields, str(cannot))
+        return found
+
     # those of one day stay in the order they were entered; one of unknown day comes first
-    placed.sort(key=lambda each: each.on or date.min)
-    found: list[Component] = []
-    for each, become in (*((t, _tire) for t in tires), *((w, _wheel) for w in wheels)):
-        id_ = each.id
-        own = [one for one in placed if id_ in {one.tire, one.wheel}]
-        try:
-            found.append(become(each, own))
-        except CannotBe as cannot:
-            wrong(each, str(cannot))
-    return tuple(found)
-
-
-def _placement(fields: Fields) -> _Placement:
-    return _Placement(
-        tire=fields.text("tire"),
-        wheel=fields.text("wheel"),
-        place=fields.place(),
-        on=fields.day("on"),
-        at=fields.figure("at"),
-        turns=fields.text("turns"),
-        job=fields.text("job"),
+    placed = sorted(read(placements, _placement), key=lambda each: each.on or date.min)
+    read_tires = read(tires, lambda fields: _read_tire(fields, placed))
+    read_wheels = read(wheels, lambda fields: _read_wheel(fields, placed))
+    return OnRecord(
+        tires=tuple(tire for tire, _ in read_tires),
+        wheels=tuple(wheel for wheel, _ in read_wheels),
+        placements=tuple(placed),
+        components=tuple(part for _, part in (*read_tires, *read_wheels)),
     )
 
 
-def _tire(fields: Fields, placed: Sequence[_Placement]) -> Component:
+def room_of(fields: Fields) -> Room:
+    """Give the room measured at a place."""
+    aligned = fields.record.values.get("aligned")
+    return Room(
+        record=fields.id,
+        spot=_spot_needed(fields),
+        inner_mm=fields.figure_needed("inner"),
+        outer_mm=fields.figure("outer"),
+        caliper_mm=fields.figure("caliper"),
+        when=fields.text("when") or "straight",
+        is_aligned=aligned if isinstance(aligned, bool) else None,
+        on=fields.day_needed("on"),
+    )
+
+
+def _placement(fields: Fields) -> Placement:
+    return Placement(
+        record=fields.id,
+        tire=fields.named("tire"),
+        wheel=fields.named("wheel"),
+        spot=None if fields.place() is None else _spot_needed(fields),
+        turns=fields.text("turns"),
+        on=fields.day("on"),
+        at=fields.figure("at"),
+        job=fields.named("job"),
+    )
+
+
+def _spot_needed(fields: Fields) -> Spot:
+    at = fields.place()
+    if at is None or at.spot not in _STANDS or at.which is not None:
+        raise fields.wrong("place", "a corner or SP is needed")
+    return at.spot
+
+
+def _read_tire(fields: Fields, placements: Sequence[Placement]) -> tuple[Tire, Component]:
+    placed = [each for each in placements if each.tire == fields.id]
+    return _tire_alone(fields), _tire(fields, placed)
+
+
+def _read_wheel(fields: Fields, placements: Sequence[Placement]) -> tuple[Wheel, Component]:
+    placed = [each for each in placements if each.wheel == fields.id]
+    return _wheel_alone(fields), _wheel(fields, placed)
+
+
+def _tire_alone(fields: Fields) -> Tire:
+    new = fields.figure("new_depth")
+    unit = MM if fields.text("depth_unit") == "mm" else THIRTY_SECOND
+    return Tire(
+        record=fields.id,
+        size=fields.needed("size"),
+        construction=fields.text("construction"),
+        service=fields.text("service"),
+        tin=fields.text("tin"),
+        tread=fields.text("tread"),
+        new_depth=None if new is None else (new, unit),
+        is_temporary=fields.yes("temporary"),
+        is_studded=fields.yes("studded"),
+        make=fields.text("make"),
+        part=fields.text("part"),
+    )
+
+
+def _wheel_alone(fields: Fields) -> Wheel:
+    return Wheel(
+        record=fields.id,
+        rim_width_in=fields.figure("rim_width"),
+        rim_diameter_in=fields.figure("rim_diameter"),
+        offset_mm=fields.figure("offset"),
+        type=fields.text("type"),
+        part=fields.text("part"),
+    )
+
+
+def _tire(fields: Fields, placed: Sequence[Placement]) -> Component:
     attributes = {name: value for name in _TIRE_FIELDS if (value := fields.text(name)) is not None}
     if "tread" in attributes:
         attributes["directional"] = "yes" if attributes["tread"] == "directional" else "no"
@@ -82,7 +150,7 @@ def _tire(fields: Fields, placed: Sequence[_Placement]) -> Component:
     tin = fields.text("tin")
     if tin is not None:
         attributes["tin"] = tin
-    if placed and (turns := placed[-1].turns) is not None:
+    if (turns := turned(tuple(placed), fields.id)) is not None:
         attributes["turns"] = turns
     return _component(
         fields,
@@ -90,72 +158,81 @@ def _tire(fields: Fields, placed: Sequence[_Placement]) -> Component:
         kind="tire",
         origin=Origin.TIRE,
         attributes=attributes,
-        made_on=_made(tin, placed),
+        weeks=_weeks(tin, placed),
     )
 
 
-def _wheel(fields: Fields, placed: Sequence[_Placement]) -> Component:
+def _wheel(fields: Fields, placed: Sequence[Placement]) -> Component:
     attributes: dict[str, str] = {}
     for name in _WHEEL_FIELDS:
         value = fields.record.values.get(name)
         if value is not None:
             attributes[name] = str(value)
     return _component(
-        fields, placed, kind="wheel", origin=Origin.WHEEL, attributes=attributes, made_on=None
+        fields, placed, kind="wheel", origin=Origin.WHEEL, attributes=attributes, weeks=()
     )
 
 
-def _made(tin: str | None, placed: Sequence[_Placement]) -> date | None:
-    """Give the first day of the week of make where the number leaves only one week open."""
+def _weeks(tin: str | None, placed: Sequence[Placement]) -> tuple[Week, ...]:
+    """Give the weeks that a tire's number may mean; none where it cannot be read."""
     if tin is None:
-        return None
+        return ()
     try:
-        weeks = made(tin, looked_at=placed[0].on if placed else None).weeks
+        return made(tin, looked_at=placed[0].on if placed else None).weeks
     except BadInput:
-        return None
-    return first_day(weeks[0]) if len(weeks) == 1 else None
+        # what is wrong with it is told where it is entered and where it stands
+        return ()
 
 
 def _component(
     fields: Fields,
-    placed: Sequence[_Placement],
+    placed: Sequence[Placement],
     *,
     kind: str,
     origin: Origin,
     attributes: dict[str, str],
-    made_on: date | None,
+    weeks: Sequence[Week],
 ) -> Component:
     came_on = _came_on(placed)
     since = None if came_on is None or _was_found(came_on, placed) else came_on
     latest = placed[-1] if placed else None
+    first = placed[0] if placed and not _was_found(placed[0], placed) else None
     return Component(
         record=fields.id,
         kind=kind,
-        place=latest.place if latest else None,
+        place=_place(latest) if latest else None,
         origin=origin,
         attributes=attributes,
         part=fields.text("part"),
-        made=made_on,
+        made=first_day(weeks[0]) if len(weeks) == 1 else None,
         on=since.on if since else None,
         at=since.at if since else None,
         is_on_shelf=came_on is None,
         stamped=_stamped(fields),
-        job=RecordId(since.job) if since and since.job else None,
-        stood=tuple(Stood(place=each.place, since=each.on or date.min) for each in placed),
+        job=since.job if since else None,
+        stood=tuple(
+            Stood(place=_place(each), since=each.on or date.min, at=each.at) for each in placed
+        ),
+        first_on=first.on if first else None,
+        made_may_be=tuple(map(first_day, weeks)) if len(weeks) > 1 else (),
     )
 
 
-def _came_on(placed: Sequence[_Placement]) -> _Placement | None:
+def _place(placement: Placement) -> Place | None:
+    return None if placement.spot is None else Place(placement.spot)
+
+
+def _came_on(placed: Sequence[Placement]) -> Placement | None:
     """Give the placement by which it came onto the car for its present time; None: it is off."""
-    since: _Placement | None = None
+    since: Placement | None = None
     for each in reversed(placed):
-        if each.place is None:
+        if each.spot is None:
             break
         since = each
     return since
 
 
-def _was_found(placement: _Placement, placed: Sequence[_Placement]) -> bool:
+def _was_found(placement: Placement, placed: Sequence[Placement]) -> bool:
     """Tell whether a placement only says where it was found at intake.
 
     It is the first one, with neither a job nor a dial figure: nobody knows when it was fitted.

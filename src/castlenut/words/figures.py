@@ -5,6 +5,7 @@ from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from castlenut.domain.dial import Dial
+from castlenut.domain.units import MM_PER_IN
 from castlenut.domain.use.estimate import DateBand
 
 NOT_KNOWN = "not known"
@@ -60,6 +61,11 @@ def plain_number(distance: Decimal | float, dial: Dial) -> int | float:
     return int(exact) if exact == exact.to_integral_value() else float(exact)
 
 
+def to_tenth(distance: float) -> int | float:
+    """Give a computed distance as a number for other programs, to the tenth; whole ones whole."""
+    return as_number(rounded(distance, tenths=True))
+
+
 def number(value: Decimal | Fraction | float) -> str:
     """Give a figure as it was entered, without zeros at its end: `4.5`, `0.125`, `200`."""
     if isinstance(value, Fraction):
@@ -74,6 +80,11 @@ def as_number(value: Decimal | Fraction) -> int | float:
     """Give a figure for other programs, whole ones whole."""
     exact = float(value)
     return int(exact) if exact.is_integer() else exact
+
+
+def entered(value: Decimal) -> str:
+    """Give a figure as it was entered, with separators: `61,600.4`."""
+    return f"{Decimal(number(value)):,f}"
 
 
 def quantity(value: Decimal | Fraction, unit: str) -> str:
@@ -129,6 +140,28 @@ def rate(per_day: float, unit: str) -> str:
     if per_day < 1:
         return f"{rounded(per_day * 365.25, tenths=False):,f} {unit} a year"
     return f"{number(rounded(per_day, tenths=per_day < 10))} {unit} a day"
+
+
+def to_places(value: float | None, places: int) -> float | None:
+    """Round a computed figure for other programs; None stays not known."""
+    return None if value is None else round(value, places)
+
+
+def decimals(value: float, places: int = 0) -> str:
+    """Give a computed figure to so many decimals, with separators, a half upward: `1,234.5`."""
+    step = Decimal(1).scaleb(-places)
+    return f"{Decimal(repr(value)).quantize(step, rounding=ROUND_HALF_UP) + 0:,f}"
+
+
+def to_nearest(distance: float, step: int) -> str:
+    """Give a distance that is known no better than to such a step: `17,500`, `29,000`."""
+    steps = (Decimal(repr(distance)) / step).quantize(_WHOLE, rounding=ROUND_HALF_UP)
+    return f"{steps * step + 0:,f}"
+
+
+def length(length_mm: float) -> str:
+    """Give a length to the millimeter and the tenth of an inch: `627 mm (24.7 in)`."""
+    return f"{decimals(length_mm)} mm ({decimals(length_mm / MM_PER_IN, 1)} in)"
 
 
 def wear(rate_per_1000: float, unit: str) -> str:

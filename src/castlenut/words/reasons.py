@@ -1,11 +1,13 @@
 """Reasons against a move of a wheel in sentences, each with what would lift it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.advice import (
     Advice,
     AxleUneven,
+    CheckTube,
+    DepthOld,
     NotAsStated,
     OffItsRims,
     RoadTireOld,
@@ -34,6 +36,7 @@ from castlenut.domain.tires.reasons import (
     WornOut,
 )
 from castlenut.domain.tires.rotation.tread import Odd, SetAside
+from castlenut.words import figures
 
 _PLURAL = {"radial": "radials", "bias": "bias tires", "bias belted": "bias belted tires"}
 _UNITS = {Code.RIM_WIDTH: " in", Code.RIM_DIAMETER: " in", Code.OFFSET: " mm"}
@@ -106,6 +109,8 @@ def sentence(reason: Reason) -> str:
 def lift(reason: Reason) -> str:
     """Say what would lift a reason."""
     match reason.detail:
+        case AxleNotKnown(missing=(), differing=differing) if differing:
+            return "two alike on that axle, or what it takes stated"
         case OwnNotKnown() | AxleNotKnown() | DepthNotKnown():
             return f"the missing figure: {_asked(reason)}"
         case LessThanNow():
@@ -136,6 +141,17 @@ def advised(advice: Advice) -> str:
                 f"Off its rim {tire} would stand on a rim of {rim:g} in; its size goes on"
                 f" {takes.least_in:g} to {takes.most_in:g} in ({takes.trust.value})."
             )
+        case DepthOld(tires=tires, ago=ago, unit=unit, on=on):
+            were, them = ("was", "it") if len(tires) == 1 else ("were", "them")
+            return (
+                f"{_listed(tires)} {were} measured {figures.decimals(ago)} {unit.value} ago, on"
+                f" {figures.day(on)}: measure {them} again."
+            )
+        case CheckTube(tire=tire):
+            return (
+                f"{tire} is a radial on a spoked rim: check that rim and tube are marked for it"
+                " (from memory)."
+            )
 
 
 def off_rim(tires: tuple[str, ...]) -> str:
@@ -144,10 +160,61 @@ def off_rim(tires: tuple[str, ...]) -> str:
     return f"lifted by: {_listed(tires)} turned round or mounted on the other wheels ({count})"
 
 
+def telling(found: Iterable[Reason]) -> tuple[Reason, ...]:
+    """Leave out what another says as well.
+
+    That a wheel's own figure is not known is said already by what its axle is missing.
+    """
+    reasons = tuple(found)
+    missing = {
+        (reason.code, tire)
+        for reason in reasons
+        if isinstance(reason.detail, AxleNotKnown)
+        for tire in reason.detail.missing
+    }
+    return tuple(
+        reason
+        for reason in reasons
+        if not (isinstance(reason.detail, OwnNotKnown) and (reason.code, reason.tire) in missing)
+    )
+
+
 def none_possible(against: Sequence[Reason]) -> str:
-    """Say that no pattern is left, with the reasons against the usual one."""
-    told = list(dict.fromkeys(sentence(reason).rstrip(".") for reason in against))
+    """Say that no pattern is left, with the reasons against the usual one.
+
+    What is not known is told only where nothing is a plain no: asking for it would lift nothing.
+    """
+    noes = [reason for reason in against if reason.answer is Answer.NO]
+    told = list(dict.fromkeys(sentence(each).rstrip(".") for each in noes)) or _missing(against)
     return f"rotation: none possible, because {'; '.join(told)}."
+
+
+def _missing(found: Iterable[Reason]) -> list[str]:
+    """Say what is not known, each figure once with all the tires that it is missing of."""
+    tires: dict[str, dict[str, None]] = {}
+    whole: dict[str, None] = {}
+    for reason in found:
+        name = _NAMES.get(reason.code, reason.code.value)
+        match reason.detail:
+            case OwnNotKnown():
+                tires.setdefault(name, {})[_named(reason)] = None
+            case AxleNotKnown(missing=missing) if missing:
+                tires.setdefault(name, {}).update(dict.fromkeys(missing))
+            case DepthNotKnown(tires=names):
+                tires.setdefault("depth", {}).update(dict.fromkeys(names))
+            case _:
+                whole[sentence(reason).rstrip(".")] = None
+    figures_missing = [
+        f"the {name} of {_listed(tuple(sorted(names, key=_in_walking_order)))} is not known"
+        for name, names in tires.items()
+    ]
+    return [*figures_missing, *whole]
+
+
+def _in_walking_order(tire: str) -> tuple[int, str]:
+    """Give the order of a tire named by its place; others come in that of their names."""
+    places = [spot.value for spot in Spot]
+    return (places.index(tire) if tire in places else len(places), tire)
 
 
 def set_aside(odd: SetAside) -> str:
@@ -247,7 +314,8 @@ def _differs(reason: Reason, differs: Differs) -> str:
 def _own_not_known(reason: Reason) -> str:
     name = _NAMES.get(reason.code, reason.code.value)
     whose = f"wheel {_named(reason)}" if reason.code in _OF_WHEEL else _named(reason)
-    return f"The {name} of {whose} at {reason.start.value} is not known."
+    at = "" if reason.tire == reason.start.value else f" at {reason.start.value}"
+    return f"The {name} of {whose}{at} is not known."
 
 
 def _axle_not_known(reason: Reason, axle: AxleNotKnown) -> str:

@@ -19,6 +19,7 @@ from castlenut.domain.working import (
     Expected,
     Judged,
     KeptToSchedule,
+    NoRotation,
     NotKnown,
     NotShortened,
     Pointed,
@@ -31,7 +32,7 @@ from castlenut.domain.working import (
     Step,
     WindowSet,
 )
-from castlenut.words import cautions, figures, steps
+from castlenut.words import cautions, figures, reasons, steps
 from castlenut.words.sum_row import SumRow, Tie, sentence
 
 __all__ = ["SumRow", "lines", "rows", "sentence", "sum_rows"]
@@ -114,6 +115,9 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
                     remark="due before it rolls, and not overdue until then",
                 ),
             )
+        case NoRotation():
+            told = reasons.none_possible(item.against).removeprefix("rotation: ")
+            return (SumRow(label="rotation", remark=told),)
         case Result():
             return (SumRow(label="result", remark=steps.result(step, dial)),)
         case Sourced():

@@ -123,6 +123,13 @@ def test_tread_that_grew_by_less_than_the_gauge_errs_is_kept() -> None:
     assert learned(USUAL, [pair("A", -0.3, front=5.0)]).set_aside == ()
 
 
+def test_tread_that_grew_by_exactly_as_much_as_the_gauge_errs_is_kept() -> None:
+    """8.0 less 8.3 is a little under -0.3 in binary."""
+    (found,) = pairs([look(0, A=8.0), look(5000, A=8.3)])
+
+    assert learned(USUAL, [found]).set_aside == ()
+
+
 def test_spare_that_wore_without_running_is_set_aside() -> None:
     found = learned(USUAL, [pair("S", 1.0)])
 

@@ -108,6 +108,8 @@ def enter(car: Bench) -> None:
             "all",
             size="185/65R14",
             construction="radial",
+            service="86T",
+            tread="symmetric",
             new_depth="10/32",
         ),
         hours="1.5",
@@ -237,3 +239,27 @@ def enter(car: Bench) -> None:
     car.booked(
         -3, 7, "timing-belt", "brake-fluid", "oil", hours=7, note="keys by post the evening before"
     )
+
+
+def measure(car: Bench) -> None:
+    """Enter the tread measured at two rotations, and the set for the winter that lies by."""
+    car.again("brantholm-cobblegate")
+    car.laid_by(
+        -640,
+        4,
+        part(
+            "tire",
+            None,
+            size="185/65R14",
+            construction="radial",
+            service="86Q",
+            tread="directional",
+            studded="yes",
+            new_depth="11/32",
+            tin="QWLK 4822",
+        ),
+        part("wheel", None, rim_width="5.5", rim_diameter="14", offset="35"),
+        note="the winter set, on its own wheels",
+    )
+    car.walked_round(-249, 126215, LF="8 8 8", RF="8 8 8", LR="8 8 7", RR="8 8 8")
+    car.walked_round(-83, 129400, LF="7 7 7", RF="7 7 7", LR="7 7 7", RR="7 7 6")

@@ -97,7 +97,7 @@ def enter(car: Bench) -> None:
     car.fit(
         -1090,
         98440,
-        part("wheel", "all", type="disc", rim_width="4.5", rim_diameter="15"),
+        part("wheel", "all", type="disc", rim_width="4.5", rim_diameter="15", offset="30"),
         hours="1.0",
         materials="80",
     )
@@ -105,7 +105,15 @@ def enter(car: Bench) -> None:
     car.fit(
         -400,
         930,
-        part("tire", "all", size="5.90-15", construction="bias", new_depth="11/32"),
+        # no load index: that of its day is the ply rating, and what a tire must carry is unknown
+        part(
+            "tire",
+            "all",
+            size="5.90-15",
+            construction="bias",
+            tread="symmetric",
+            new_depth="11/32",
+        ),
         hours="1.6",
         materials="392",
     )

@@ -39,9 +39,21 @@ def save_and_tell_difference(call: Call, garage: Garage, draft: Draft) -> None:
     from castlenut.command.every_day.saving import save_and_tell
 
     before = garage.today(draft.slug)
+    of_tires = _of_tires(garage, draft)
     save_and_tell(call, garage, draft)
     if not call.as_json:
+        output.write(*of_tires)
         write_difference(before, garage.today(draft.slug))
+
+
+def _of_tires(garage: Garage, draft: Draft) -> Sequence[str]:
+    """Say what a draft does to patterns, life of a set and dial, where it changes tires."""
+    from castlenut.garage.tires import change_of_tires
+    from castlenut.words.tire_change import lines
+
+    change = change_of_tires(garage, draft)
+    unit = garage.car(draft.slug).car.vehicle.dial.unit
+    return () if change is None else tuple(lines(change, unit))
 
 
 def _lines(word: str, items: Sequence[Item], today: CarToday) -> list[str]:
@@ -68,9 +80,11 @@ def convert(call: Call) -> int:
         at=call.maybe("at"),
     )
     before, after = garage.today(slug), preview(garage, draft)
+    of_tires = _of_tires(garage, draft)
     if call.flag("yes"):
         save_and_tell(call, garage, draft)
         if not call.as_json:
+            output.write(*of_tires)
             write_difference(before, after)
         return output.FINE
     for sentence in draft.told:
@@ -93,7 +107,7 @@ def convert(call: Call) -> int:
             }
         )
         return output.FINE
-    output.write(draft.title)
+    output.write(draft.title, *of_tires)
     write_difference(before, after)
     output.write(*(f"caution: {sentence}" for sentence in sentences(draft.cautions)))
     output.write("nothing is saved yet: --yes does it")

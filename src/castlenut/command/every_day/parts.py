@@ -31,8 +31,9 @@ def _fit_arguments(parser: ArgumentParser) -> None:
         metavar="KIND PLACES | RECORD",
         nargs="+",
         help='as "wheel bearing" LF,RF service=sealed; an assembly as "loaded caliper" front; or'
-        " ids of parts on the shelf; then FIELD=VALUE: part, made, every, stamped.MEASURE, or an"
-        " attribute of the kind; FIELD@PLACE=VALUE where it differs",
+        " ids of parts on the shelf, or of a tire to be turned on its rim; then FIELD=VALUE: part,"
+        " made, every, stamped.MEASURE, or an attribute of the kind; FIELD@PLACE=VALUE where it"
+        " differs",
     )
     takes_when(parser)
     takes_by(parser)
@@ -105,7 +106,12 @@ def _kind_and_places(words: list[str], known: set[str]) -> tuple[str, str | None
 
 def _remove_arguments(parser: ArgumentParser) -> None:
     takes_vehicle(parser)
-    parser.add_argument("record", metavar="RECORD", help="the part's id, or its last 8 digits")
+    parser.add_argument(
+        "record",
+        metavar="RECORD",
+        nargs="+",
+        help="the part's id, or its last 8 digits; a tire and its wheel go off together",
+    )
     parser.add_argument("--why", metavar="WORDS", help="why it came off")
     takes_when(parser)
     gives_json(parser)
@@ -120,7 +126,7 @@ def _remove(call: Call) -> int:
     draft = draft_remove(
         garage,
         slug,
-        call.text("record"),
+        *call.texts("record"),
         on=call.maybe("on"),
         at=call.maybe("at"),
         why=call.maybe("why"),

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from castlenut.command.call import Call
 
-_NAMED = ("description", "year", "owner", "unit", "digits")
+_NAMED = ("description", "year", "owner", "unit", "digits", "use")
 
 
 def _add_arguments(parser: ArgumentParser) -> None:
@@ -28,6 +28,7 @@ def _add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--owner", metavar="NAME", help="whose car it is")
     parser.add_argument("--unit", metavar="mi|km", help="what the dial counts")
     parser.add_argument("--digits", metavar="4..7", help="whole digits of the dial")
+    parser.add_argument("--use", metavar="WORD", help="daily, seasonal, occasional or stored")
     parser.add_argument("--tenths", action="store_true", help="the dial has tenths")
     takes_fields(parser)
     gives_json(parser)
@@ -65,7 +66,7 @@ def _intake_arguments(parser: ArgumentParser) -> None:
         metavar="-",
         required=True,
         help="read from standard input: KIND PLACE stated ON AT | inspected UNTIL | unknown"
-        " | n/a WHY",
+        " | n/a WHY; use daily|seasonal|occasional|stored",
     )
     gives_json(parser)
 

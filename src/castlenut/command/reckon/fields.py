@@ -116,6 +116,16 @@ class Fields:
             for place, value in enumerate(listed, start=1)
         ]
 
+    def number_of(
+        self, value: Json, name: str, *, least: float = 0.0, most: float = MOST_DISTANCE
+    ) -> float:
+        """Read a number out of a list."""
+        return self._number(value, name, least, most)
+
+    def rows(self, name: str, what: str) -> Sequence[Json]:
+        """Read a list as it stands; empty when it is left out."""
+        return self._list(name, what)
+
     def pairs(self, name: str) -> list[tuple[float, float]]:
         """Read a list of pairs of numbers; empty when it is left out."""
         pairs: list[tuple[float, float]] = []
@@ -154,7 +164,7 @@ class Fields:
         value = self._values.get(name)
         if not isinstance(value, dict):
             return self.part(name, ())
-        known = [Field(member, f"{name} of {member}", optional=True) for member in value]
+        known = [Field(member, "the name", optional=True) for member in value]
         return self.part(name, known)
 
     @property
@@ -203,9 +213,14 @@ class Fields:
 
     def day(self, name: str) -> date | None:
         """Read a date; None when it is left out."""
-        text = self.text(name)
-        if text is None:
+        return self.day_of(self._values[name], name) if self.has(name) else None
+
+    def day_of(self, value: Json, name: str) -> date | None:
+        """Read a date out of a list; None when it is none, which is noted."""
+        if not isinstance(value, str):
+            self.fault(name, f"{shown(value)} is not a date", 'write it as "2026-03-31"')
             return None
+        text = value
         if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
             self.fault(name, f"{shown(text)} is not a date", "write it as 2026-03-31")
             return None

@@ -6,6 +6,8 @@ from typing import TextIO
 
 from castlenut.command.reckon import (
     change,
+    distance,
+    forecast,
     interval,
     limit,
     load,
@@ -34,6 +36,8 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
             limit.KIND,
             tin.KIND,
             vin.KIND,
+            distance.KIND,
+            forecast.KIND,
             size.KIND,
             change.KIND,
             load.KIND,

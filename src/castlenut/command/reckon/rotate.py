@@ -30,7 +30,9 @@ def placed(fields: Fields, name: str) -> dict[Spot, str]:
         wheel = given.text(place)
         if spot is None:
             given.fault(place, "is not a place of a wheel", f"it may be {', '.join(places)}")
-        elif wheel is None:
+        elif wheel is None and given.has(place):
+            continue  # no text, and said so already
+        elif wheel is None or not wheel.strip():
             given.fault(place, "names no wheel", "name what stands there, or leave the place out")
         elif wheel in found.values():
             given.fault(place, f"{wheel!a} stands at two places", "name each wheel once")

@@ -1,20 +1,15 @@
 """reckon rotation: which moves are legal, and the plan."""
 
-from collections.abc import Iterable
-
 from castlenut.command.reckon.fields import Answer, Field, Fields, Json
 from castlenut.command.reckon.kind import Kind
 from castlenut.command.reckon.rotation_line import Asked, read_line
-from castlenut.domain.place import CORNERS
 from castlenut.domain.tires.advice import advice
 from castlenut.domain.tires.cost import StaggeredCost
-from castlenut.domain.tires.legality import PatternVerdict, Verdict
 from castlenut.domain.tires.prospect import Prospect, prospect
 from castlenut.domain.tires.reasons import Answer as May
-from castlenut.domain.tires.reasons import Reason
 from castlenut.domain.tires.rotation.moves import usual
-from castlenut.domain.tires.rotation.tread import WearRates
-from castlenut.words import reasons
+from castlenut.words import plans, reasons
+from castlenut.words.patterns import pattern_answer, verdict_answer
 
 
 def _answer(fields: Fields) -> Answer:
@@ -27,96 +22,16 @@ def _answer(fields: Fields) -> Answer:
         use_spare=asked.use_spare,
     )
     return {
-        "verdicts": [_verdict(each) for each in found.verdicts],
-        "patterns": [_pattern(each) for each in found.patterns],
+        "verdicts": [verdict_answer(each) for each in found.verdicts],
+        "patterns": [pattern_answer(each) for each in found.patterns],
         "spare_joins": found.joins,
         "rates_mm_per_1000": {spot.value: rate for spot, rate in asked.rates.items()},
-        "rates_sd": None if asked.wear is None else _by_corner(asked.wear.deviations),
-        "set_aside": [] if asked.wear is None else _set_aside(asked.wear),
-        "life": {
-            "none": found.life_none,
-            "usual": found.life_usual,
-            "plan": found.plan.course.life,
-            "bound": found.plan.bound,
-        },
-        "plan": _plan(found),
+        "rates_sd": None if asked.wear is None else plans.by_corner(asked.wear.deviations),
+        "set_aside": [] if asked.wear is None else plans.set_aside_answer(asked.wear),
+        "life": plans.life_answer(found),
+        "plan": plans.plan_answer(found),
         "cost": None if asked.cost is None else _cost(asked.cost),
         "notes": _notes(asked, found),
-    }
-
-
-def _verdict(verdict: Verdict) -> Json:
-    return {
-        "tire": verdict.tire,
-        "to": verdict.to.value,
-        "answer": verdict.answer.value,
-        "reasons": [_reason(reason) for reason in verdict.reasons],
-    }
-
-
-def _reason(reason: Reason) -> dict[str, Json]:
-    return {
-        "code": reason.code.value,
-        "answer": reason.answer.value,
-        "sentence": reasons.sentence(reason),
-        "lift": reasons.lift(reason),
-    }
-
-
-def _pattern(verdict: PatternVerdict) -> Json:
-    return {
-        "pattern": verdict.pattern.value,
-        "answer": verdict.answer.value,
-        "reasons": [
-            {
-                **_reason(reason),
-                "tire": reason.tire,
-                "from": reason.start.value,
-                "to": reason.to.value,
-            }
-            for reason in verdict.reasons
-        ],
-        "off_rim": list(verdict.off_rim),
-    }
-
-
-def _by_corner(figures: Iterable[float]) -> Json:
-    return {spot.value: each for spot, each in zip(CORNERS, figures, strict=True)}
-
-
-def _set_aside(wear: WearRates) -> list[Json]:
-    return [
-        {
-            "tire": odd.pair.tire,
-            "from": odd.pair.since,
-            "to": odd.pair.until,
-            "reason": reasons.set_aside(odd),
-        }
-        for odd in wear.set_aside
-    ]
-
-
-def _plan(found: Prospect) -> Json:
-    plan = found.plan
-    return {
-        "schedule": [
-            {
-                "from": stint.since,
-                "to": stint.until,
-                "places": {spot.value: tire for spot, tire in stint.places.items()},
-                "moves": stint.moves,
-                "pattern": None if stint.pattern is None else stint.pattern.value,
-            }
-            for stint in found.stints
-        ],
-        "moves": plan.moves,
-        "end_depth_mm": dict(found.end_depths_mm),
-        "spread_mm": plan.course.spread_mm,
-        "ends_with": list(found.ends_with),
-        "greatest_difference_mm": found.greatest_difference_mm,
-        "gap_percent": 100 * plan.gap,
-        "proved": plan.is_proved,
-        "moves_proved": plan.is_moves_proved,
     }
 
 
@@ -137,9 +52,7 @@ def _notes(asked: Asked, found: Prospect) -> list[Json]:
         because = next(each.reasons for each in found.patterns if each.pattern is habit)
         notes.append(reasons.none_possible(because))
     if asked.wear is not None:
-        if not asked.wear.learned_from:
-            notes.append("Wear by place is the usual one: not measured on this car.")
-        notes.append("Wear is taken as linear in distance; real wear slows or quickens with depth.")
+        notes.extend(plans.wear_notes(asked.wear))
     return list(notes)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from castlenut.command.reckon.fields import Field, Fields
+from castlenut.command.reckon.fields import Field, Fields, shown
 from castlenut.command.reckon.rotate import WHEEL_PLACES, placed
 from castlenut.domain.errors import BadInput
 from castlenut.domain.frozen import dataclass
@@ -146,14 +146,20 @@ def read_line(fields: Fields) -> Asked:
 def _assemblies(fields: Fields) -> tuple[Assembly, ...]:
     found: list[Assembly] = []
     places = {spot.value: spot for spot in WHEEL_PLACES}
-    for part in fields.parts("assemblies", ASSEMBLY):
-        name, at = part.need_text("id"), part.need_text("at")
-        if at not in places:
-            if part.has("at"):
-                part.fault("at", f"{at!a} is no place", f"it may be {', '.join(places)}")
+    told = len(fields.faults)
+    parts = fields.parts("assemblies", ASSEMBLY)
+    is_whole = len(fields.faults) == told
+    for part in parts:
+        name, at = part.text("id"), part.text("at")
+        if name is not None and not name.strip():
+            part.fault("id", "is blank", "name it")
+        if at is not None and at not in places:
+            part.fault("at", f"{shown(at)} is no place", f"it may be {', '.join(places)}")
+        if name is None or at is None or at not in places:
+            is_whole = False
             continue
         if any(each.id == name for each in found):
-            part.fault("id", f"{name!a} is there twice", "name each tire once")
+            part.fault("id", f"{shown(name)} is there twice", "name each tire once")
         if any(each.at is places[at] for each in found):
             part.fault("at", f"{at} has two wheels", "give each place one")
         found.append(
@@ -178,7 +184,7 @@ def _assemblies(fields: Fields) -> tuple[Assembly, ...]:
     stands = {each.at for each in found}
     needed = DUAL_CORNERS if stands & set(_SIDE) else CORNERS
     for spot in needed:
-        if spot not in stands and fields.has("assemblies"):
+        if spot not in stands and is_whole and fields.has("assemblies"):
             fields.fault("assemblies", f"{spot.value} is missing", "give what stands there")
     for spot in sorted(stands - {*needed, Spot.SP}, key=lambda each: each.value):
         fields.fault("assemblies", f"{spot.value} stands beside dual wheels", "leave one out")
@@ -209,7 +215,7 @@ def _symbol(part: Fields) -> str | None:
     if text is None:
         return None
     if text not in SPEED_KMH or SPEED_KMH[text] < SPEED_KMH[_SLOWEST_SYMBOL]:
-        part.fault("speed_symbol", f"{text!a} is no speed symbol here", "give one from L to Y")
+        part.fault("speed_symbol", f"{shown(text)} is no speed symbol here", "give one from L to Y")
         return None
     return text
 
@@ -274,8 +280,9 @@ def _looks(fields: Fields) -> list[Look]:
 def _new_depths(part: Fields, limit: float) -> list[float]:
     depths = []
     for field in _STAGGERED[:3]:
+        told = len(part.faults)
         depth = part.need_number(field.name, most=_DEEPEST_MM)
-        if part.has(field.name) and depth <= limit:
+        if part.has(field.name) and len(part.faults) == told and depth <= limit:
             part.fault(field.name, f"{depth:g} is not over the limit", f"give over {limit:g}")
         depths.append(depth)
     return depths

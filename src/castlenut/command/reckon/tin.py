@@ -15,6 +15,9 @@ def _answer(fields: Fields) -> Answer:
     years = fields.numbers("vehicle_years", least=_FIRST_YEAR, most=_LAST_YEAR)
     if fields.has("vehicle_years") and len(years) != 2:
         fields.fault("vehicle_years", "is not two years", "give the first and the last in brackets")
+    for place, year in enumerate(years, start=1):
+        if year != int(year):
+            fields.fault(f"vehicle_years[{place}]", f"{year:g} is not whole", "give a year")
     fields.check()
     result = made(tin, looked_at=looked_at, years=(int(years[0]), int(years[1])) if years else None)
     ages: list[Json] | None = None

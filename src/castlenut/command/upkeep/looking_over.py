@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from castlenut.domain.dial_history import history_of
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.odometer import odometer
 from castlenut.domain.vin import Check, read_vin
 from castlenut.garage.garage import CannotRead, differences_of
 from castlenut.store.folder import GARAGE
@@ -55,7 +55,8 @@ def found_wrong(call: Call) -> Iterator[Wrong]:
         except CannotRead as refused:
             yield _of_file(refused.fault)
             continue
-        yield from _of_car(f"vehicles/{slug}.json", record, call.world.now())
+        south = garage.settings.south
+        yield from _of_car(f"vehicles/{slug}.json", record, call.world.now(), south=south)
 
 
 def _of_file(fault: FileFault) -> Wrong:
@@ -77,7 +78,7 @@ def _of_garage(garage: Garage) -> Iterator[Wrong]:
         yield Wrong(file="rules.toml", fault="rule", message=str(fault))
 
 
-def _of_car(file: str, record: CarRecord, now: datetime) -> Iterator[Wrong]:
+def _of_car(file: str, record: CarRecord, now: datetime, *, south: bool) -> Iterator[Wrong]:
     held = record.file
     yield from (_of_file(fault) for fault in held.faults)
     yield from (_of_file(fault) for fault in held.odd_characters())
@@ -103,12 +104,12 @@ def _of_car(file: str, record: CarRecord, now: datetime) -> Iterator[Wrong]:
                 message=f"record {each.id[-8:]} was written at {each.changed[0]}, which is still to"
                 f" come: look at the clock of {each.changed[1]}",
             )
-    yield from _of_record(file, record.car)
+    yield from _of_record(file, record.car, south=south)
 
 
-def _of_record(file: str, car: Car) -> Iterator[Wrong]:
+def _of_record(file: str, car: Car, *, south: bool) -> Iterator[Wrong]:
     dial = car.vehicle.dial
-    for placed in odometer(dial, car.readings, car.dial_events).placed:
+    for placed in history_of(car, south=south).placed:
         if placed.oddity is not None:
             yield Wrong(
                 file=file,

@@ -1,6 +1,7 @@
 """What is said beside verdicts and never blocks."""
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 from typing import TypeAlias
 
 from castlenut.domain.frozen import dataclass
@@ -9,6 +10,7 @@ from castlenut.domain.tires.axle import Axle
 from castlenut.domain.tires.legality import PatternVerdict
 from castlenut.domain.tires.reasons import Code, Differs
 from castlenut.domain.tires.rim import RimRange, rim_range
+from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import Drive
 
 
@@ -55,7 +57,26 @@ class OffItsRims:
     takes: RimRange
 
 
-Advice: TypeAlias = AxleUneven | NotAsStated | RoadTireOld | TreadsApart | OffItsRims
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DepthOld:
+    """Tires were measured long ago, at one time: more than 1,000 mi of driving."""
+
+    tires: tuple[str, ...]
+    ago: float
+    unit: Unit
+    on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckTube:
+    """A radial on a spoked rim, which needs a tube: both must be marked for it (from memory)."""
+
+    tire: str
+
+
+Advice: TypeAlias = (
+    AxleUneven | NotAsStated | RoadTireOld | TreadsApart | OffItsRims | DepthOld | CheckTube
+)
 
 
 def advice(wheels: CarWheels, patterns: Sequence[PatternVerdict]) -> tuple[Advice, ...]:

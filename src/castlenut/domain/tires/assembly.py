@@ -78,12 +78,14 @@ class AxleNeeds:
 class CarWheels:
     """All wheels of a car, each at a place of its own, and what decides about their moves.
 
-    `max_age_years` is the greatest age of a spare that joins; None is not asked.
+    `max_age_years` is the greatest age of a spare that joins; None is not asked. `front_limit_mm`
+    is the limit of tread on the front axle where it is another (1.12); None is the same.
     """
 
     assemblies: tuple[Assembly, ...]
     drive: Drive
     limit_mm: float = LEAST_TREAD_MM
+    front_limit_mm: float | None = None
     max_difference_mm: float = GREATEST_DIFFERENCE_MM
     max_age_years: float | None = None
     front: AxleNeeds = AxleNeeds()
@@ -106,6 +108,12 @@ class CarWheels:
     def has_duals(self) -> bool:
         """Tell whether the rear wheels stand in pairs."""
         return any(beside(each.at) for each in self.assemblies)
+
+    def limit_on(self, axle: Axle) -> float:
+        """Give the least tread on an axle."""
+        if axle is Axle.FRONT and self.front_limit_mm is not None:
+            return self.front_limit_mm
+        return self.limit_mm
 
     def needs(self, axle: Axle) -> AxleNeeds:
         """Give what is stated for an axle."""

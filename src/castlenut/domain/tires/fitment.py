@@ -1,6 +1,6 @@
 """Ways to shoe a car held against each other: what each gives, loses and costs."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 
 from castlenut.domain.frozen import dataclass
@@ -20,13 +20,17 @@ from castlenut.domain.vehicle import Drive
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AxleFitment:
-    """What an axle would carry. None is not known; a price is of one tire."""
+    """What an axle would carry. None is not known; a price is of one tire.
+
+    `spacer_mm` is of spacers that would come under the wheels beside those there now.
+    """
 
     size: Size
     rim_width_in: float | None = None
     offset_mm: float | None = None
     new_depth_mm: float | None = None
     price: Decimal | None = None
+    spacer_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +51,15 @@ class AxleCompared:
     rims: RimRange | None
     is_in_range: bool | None
     change: EdgeChange | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """Life of the set, or of the axle worn first; tires bought over 100,000, and their price."""
+
+    life: float
+    tires: float
+    money: Decimal | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,17 +94,22 @@ def compared(
     front_rates: AxleRates,
     rear_rates: AxleRates,
     limit_mm: float = LEAST_TREAD_MM,
+    calibrated: Size | None = None,
 ) -> Compared:
     """Hold a fitment against the present one; the present one against itself gives its own row.
 
     Rates are of the corners and taken to be the same with any fitment. The dial is taken to be
-    driven by the driven axle, by the rear where all are.
+    driven by the driven axle, by the rear where all are, and to be made for the present size unless
+    the one it was calibrated for is given.
     """
     wheels, assumed = shod(other, drive)
     patterns = pattern_verdicts(wheels)
-    life, bought, money = _bought(other, patterns, front_rates, rear_rates, limit_mm)
+    bought = bought_of(
+        other, patterns, front_rates=front_rates, rear_rates=rear_rates, limit_mm=limit_mm
+    )
     driving = _front if drive is Drive.FRONT else _rear
-    before, after = diameter_mm(driving(now).size), diameter_mm(driving(other).size)
+    before = diameter_mm(calibrated or driving(now).size)
+    after = diameter_mm(driving(other).size)
     return Compared(
         fitment=other,
         front=_axle(now.front, other.front),
@@ -99,9 +117,9 @@ def compared(
         factor=None if before is None or after is None else after / before,
         patterns=patterns,
         assumed=assumed,
-        life=life,
-        tires_bought=bought,
-        money=money,
+        life=None if bought is None else bought.life,
+        tires_bought=None if bought is None else bought.tires,
+        money=None if bought is None else bought.money,
     )
 
 
@@ -132,13 +150,13 @@ def shod(fitment: Fitment, drive: Drive) -> tuple[CarWheels, tuple[Code, ...]]:
                 turns=side_of(spot) if fitment.is_directional else None,
                 load_index=60 if Code.LOAD in assumed else size.load_index,
                 speed_symbol="L" if Code.SPEED in assumed else size.speed_symbol,
-                depths_mm=(axle.new_depth_mm or _UNWORN_MM,),
+                depths_mm=(axle.new_depth_mm or UNWORN_MM,),
             )
         )
     return CarWheels(assemblies=tuple(assemblies), drive=drive), assumed
 
 
-_UNWORN_MM = 8.0  # only so that a new tire of unknown depth does not count as worn
+UNWORN_MM = 8.0  # only so that a new tire of unknown depth does not count as worn
 
 
 def _front(fitment: Fitment) -> AxleFitment:
@@ -152,7 +170,9 @@ def _rear(fitment: Fitment) -> AxleFitment:
 def _axle(now: AxleFitment, other: AxleFitment) -> AxleCompared:
     takes = rim_range(other.size)
     rim = other.rim_width_in
-    before, after = _stance(now), _stance(other)
+    # An offset known of neither is that of the same wheel, and cancels.
+    alike = 0.0 if now.offset_mm is None and other.offset_mm is None else None
+    before, after = _stance(now, alike), _stance(other, alike)
     return AxleCompared(
         diameter_mm=diameter_mm(other.size),
         section_width_mm=section_width_mm(other.size, rim_width_in=rim),
@@ -162,45 +182,46 @@ def _axle(now: AxleFitment, other: AxleFitment) -> AxleCompared:
     )
 
 
-def _stance(axle: AxleFitment) -> Stance | None:
+def _stance(axle: AxleFitment, offset_mm: float | None) -> Stance | None:
     width = section_width_mm(axle.size, rim_width_in=axle.rim_width_in)
-    if width is None or axle.offset_mm is None or axle.rim_width_in is None:
+    offset_mm = axle.offset_mm if axle.offset_mm is not None else offset_mm
+    if width is None or offset_mm is None or axle.rim_width_in is None:
         return None
-    return Stance(section_width_mm=width, offset_mm=axle.offset_mm)
+    return Stance(section_width_mm=width, offset_mm=offset_mm, spacer_mm=axle.spacer_mm)
 
 
-def _bought(
+def bought_of(
     fitment: Fitment,
-    patterns: tuple[PatternVerdict, ...],
-    front: AxleRates,
-    rear: AxleRates,
-    limit_mm: float,
-) -> tuple[float | None, float | None, Decimal | None]:
-    """Give the life of the set, tires bought over 100,000 and their price.
+    patterns: Sequence[PatternVerdict],
+    *,
+    front_rates: AxleRates,
+    rear_rates: AxleRates,
+    limit_mm: float = LEAST_TREAD_MM,
+) -> Bought | None:
+    """Give what a fitment costs in tires; None where a new depth is not known.
 
     Where a pattern changes the axles the four are bought together, else each axle by the pair.
     """
     depths = (fitment.front.new_depth_mm, fitment.rear.new_depth_mm)
     if depths[0] is None or depths[1] is None or min(depths[0], depths[1]) <= limit_mm:
-        return None, None, None
+        return None
     changes_axles = any(
         each.answer is Answer.YES
         and any(axle_of(start) is not axle_of(to) for start, to in MOVES[each.pattern].items())
         for each in patterns
     )
-    prices = (fitment.front.price, fitment.rear.price)
     if changes_axles:
-        life = set_life(front, rear, min(depths[0], depths[1]) - limit_mm)
-        sets = OVER / life
-        bought = (2 * sets, 2 * sets)
+        life = set_life(front_rates, rear_rates, min(depths[0], depths[1]) - limit_mm)
+        pairs = (2 * OVER / life, 2 * OVER / life)
     else:
         lives = [
             axle_life(rates, depth - limit_mm, is_directional=fitment.is_directional)
-            for rates, depth in ((front, depths[0]), (rear, depths[1]))
+            for rates, depth in ((front_rates, depths[0]), (rear_rates, depths[1]))
         ]
         life = min(lives)
-        bought = (2 * OVER / lives[0], 2 * OVER / lives[1])
+        pairs = (2 * OVER / lives[0], 2 * OVER / lives[1])
+    prices = (fitment.front.price, fitment.rear.price)
     money = None
     if prices[0] is not None and prices[1] is not None:
-        money = Decimal(bought[0]) * prices[0] + Decimal(bought[1]) * prices[1]
-    return life, sum(bought), money
+        money = Decimal(pairs[0]) * prices[0] + Decimal(pairs[1]) * prices[1]
+    return Bought(life=life, tires=sum(pairs), money=money)

@@ -93,7 +93,7 @@ def verdict(wheels: CarWheels, assembly: Assembly, to: Spot) -> Verdict:
 
 def pattern_verdicts(wheels: CarWheels) -> tuple[PatternVerdict, ...]:
     """Judge all seven patterns. The drive makes none illegal."""
-    return tuple(_pattern(wheels, pattern) for pattern in Pattern)
+    return tuple(pattern_verdict(wheels, pattern) for pattern in Pattern)
 
 
 def may_stand(wheels: CarWheels, assembly: Assembly, at: Spot) -> bool:
@@ -109,7 +109,8 @@ def spare_joins(wheels: CarWheels) -> bool:
     )
 
 
-def _pattern(wheels: CarWheels, pattern: Pattern) -> PatternVerdict:
+def pattern_verdict(wheels: CarWheels, pattern: Pattern) -> PatternVerdict:
+    """Judge one pattern."""
     reasons: list[Reason] = []
     for start, to in MOVES[pattern].items():
         assembly = wheels.at(start)
@@ -186,8 +187,8 @@ def _to_road(wheels: CarWheels, assembly: Assembly, to: Spot) -> Iterator[Found]
     depth = assembly.thinnest_mm
     if depth is None:
         yield Code.WORN, Answer.NOT_KNOWN, DepthNotKnown(tires=(assembly.id,))
-    elif depth <= wheels.limit_mm + SLACK_MM:
-        yield Code.WORN, Answer.NO, WornOut(depth_mm=depth, limit_mm=wheels.limit_mm)
+    elif depth <= (limit := wheels.limit_on(axle)) + SLACK_MM:
+        yield Code.WORN, Answer.NO, WornOut(depth_mm=depth, limit_mm=limit)
     if assembly.at is Spot.SP:
         yield from _from_spare(wheels, assembly)
     if wheels.has_duals:

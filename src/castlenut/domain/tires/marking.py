@@ -1,6 +1,7 @@
 """Reading a marking from left to right, so that a fault can say at which character it stands."""
 
 import re
+from typing import NoReturn
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.tires.service import SPEED_KMH
@@ -8,6 +9,7 @@ from castlenut.domain.units import MM_PER_IN
 
 _LEAST_RIM_IN, _MOST_RIM_IN = 8.0, 30.0
 _RIMS_MM = (315, 340, 365, 390, 415, 440)  # metric rims of the 1970s and 1980s: from memory
+_MOST_LOAD_INDEX = 279  # the standard's last: from memory
 _LONGEST_SHOWN = 40
 
 
@@ -61,9 +63,13 @@ class Marking:
     def service(self) -> tuple[int, int | None, str]:
         """Read load index, that of a pair if there is one, and speed symbol."""
         self.take(r"\(")
+        begin = self._at
         alone = self.take(r"\d+")
         paired = self.take(r"\d+") if self.take("/") else ""
         start = self._at
+        for index in (alone, paired):
+            if index and int(index) > _MOST_LOAD_INDEX:
+                self._fail(begin, f"a load index up to {_MOST_LOAD_INDEX}")
         symbol = self.take(r"[A-Z][1-8]?").upper()
         if symbol not in SPEED_KMH:
             self._fail(start, "a speed symbol")
@@ -75,14 +81,14 @@ class Marking:
         if self._at < len(self._text):
             self._fail(self._at, "the end, a service description such as 91H, XL or a load range")
 
-    def fail_at_start(self, expected: str) -> None:
+    def fail_at_start(self, expected: str) -> NoReturn:
         """Refuse the marking from its first character on."""
-        self._fail(0, expected)
+        self._fail(0 if self._text.strip() else len(self._text), expected)
 
     def _match(self, pattern: str) -> re.Match[str] | None:
         return re.compile(pattern, re.IGNORECASE | re.ASCII).match(self._text, self._at)
 
-    def _fail(self, at: int, expected: str) -> str:
+    def _fail(self, at: int, expected: str) -> NoReturn:
         shown = ascii(self._text[:_LONGEST_SHOWN])
         found = f"character {at + 1}, {self._text[at]!a}" if at < len(self._text) else "its end"
         raise BadInput(

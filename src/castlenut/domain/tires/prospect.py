@@ -21,7 +21,7 @@ from castlenut.domain.tires.reasons import Answer
 from castlenut.domain.tires.rotation.moves import MOVES, Pattern, pattern_of, usual
 from castlenut.domain.tires.rotation.plan import Plan, plan
 from castlenut.domain.tires.rotation.tread import WearRates, rate_at
-from castlenut.domain.tires.rotation.wearing import Arrangement, Task, held_life, run
+from castlenut.domain.tires.rotation.wearing import Arrangement, Task, held_life, kept_up
 
 _THOUSAND = 1000.0
 _AT_LIMIT_MM = 1e-4
@@ -106,7 +106,8 @@ def prospect(
         ]
     planned = plan(task, steps=steps)
     stints = _stints(planned, task, members, spots)
-    habit = usual(wheels.drive, with_spare=joins)
+    pattern = usual(wheels.drive, with_spare=joins)
+    habit = kept_up(task, _step(pattern, spots)) if pattern in allowed else None
     return Prospect(
         verdicts=verdicts(wheels),
         patterns=patterns,
@@ -127,7 +128,7 @@ def prospect(
             _THOUSAND * ((each.thinnest_mm or 0.0) - wheels.limit_mm) / rates[each.at]
             for each in wheels.road
         ),
-        life_usual=_kept_up(task, _step(habit, spots)) if habit in allowed else None,
+        life_usual=None if habit is None else habit.life,
     )
 
 
@@ -172,20 +173,6 @@ def _step(pattern: Pattern, spots: Sequence[Spot]) -> Arrangement:
     """Give, by number of place, where the wheel of each place goes."""
     moves = MOVES[pattern]
     return tuple(spots.index(moves.get(spot, spot)) for spot in spots)
-
-
-def _kept_up(task: Task, step: Arrangement) -> float | None:
-    """Give the life with the same pattern at every rotation; None once it may not be done."""
-    stints: list[Arrangement] = []
-    now = task.start
-    while True:
-        now = tuple(step[place] for place in now)
-        if not all(task.allowed[tire][place] for tire, place in enumerate(now)):
-            return None
-        stints.append(now)
-        course = run(task, stints)
-        if course.last < task.interval or min(course.rests_mm) <= SLACK_MM:
-            return course.life
 
 
 def _stints(

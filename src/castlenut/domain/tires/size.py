@@ -9,6 +9,9 @@ from castlenut.domain.units import MM_PER_IN
 
 _SHORTEST_WIDTH_MM, _LONGEST_WIDTH_MM = 105, 495
 _LEAST_ASPECT, _MOST_ASPECT = 20, 100
+_WIDTHS = f"three digits from {_SHORTEST_WIDTH_MM} to {_LONGEST_WIDTH_MM}"
+_ASPECTS = f"{_LEAST_ASPECT} to {_MOST_ASPECT}"
+_ANY_SIZE = "P, LT or T, a width in mm or in inches, or a letter from A to N as in G78-15"
 _ASPECT_NOT_MARKED = 82  # 3.18
 _NUMERIC_ROUND, _NUMERIC_OTHER = 92, 82  # 3.13
 
@@ -106,8 +109,10 @@ def read_size(text: str, *, where: str = "size") -> Size:
         size = _flotation(marking, prefix)
     elif marking.sees(r"\d{1,2}\.\d"):
         size = _numeric(marking)
-    else:
+    elif prefix or marking.sees(r"\d"):
         size = _metric(marking, prefix)
+    else:
+        marking.fail_at_start(_ANY_SIZE)
     return _with_service(size, marking)
 
 
@@ -128,13 +133,11 @@ _PREFIXES = {
 
 
 def _metric(marking: Marking, prefix: str) -> Size:
-    width = marking.whole(
-        (3,), _SHORTEST_WIDTH_MM, _LONGEST_WIDTH_MM, "a width of three digits in mm"
-    )
+    width = marking.whole((3,), _SHORTEST_WIDTH_MM, _LONGEST_WIDTH_MM, f"a width in mm, {_WIDTHS}")
     has_aspect = bool(marking.take("/"))
     aspect = _ASPECT_NOT_MARKED
     if has_aspect:
-        aspect = marking.whole((2, 3), _LEAST_ASPECT, _MOST_ASPECT, "an aspect ratio of two digits")
+        aspect = marking.whole((2, 3), _LEAST_ASPECT, _MOST_ASPECT, f"an aspect ratio, {_ASPECTS}")
     expected = "R, B, D or -" if has_aspect else "/ and an aspect ratio, or R, B, D or -"
     letter, build = _build(marking.need(_BUILD_FORM, expected))
     rim_in, rim = marking.rim_in()
@@ -207,7 +210,7 @@ def _numeric(marking: Marking) -> Size:
 def _letter(marking: Marking) -> Size:
     load_class = marking.need("[A-HJ-N]", "a letter from A to N").upper()
     is_radial = bool(marking.take("R"))
-    aspect = marking.whole((2,), _LEAST_ASPECT, _MOST_ASPECT, "an aspect ratio of two digits")
+    aspect = marking.whole((2,), _LEAST_ASPECT, _MOST_ASPECT, f"an aspect ratio, {_ASPECTS}")
     build = marking.need(r"[RBD\-]", "-, R or B").upper()
     rim_in, rim = marking.rim_in()
     radial = "R" if is_radial or build == "R" else ""

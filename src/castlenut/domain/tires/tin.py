@@ -31,6 +31,10 @@ class TinNote(Enum):
         "On a tire of the 1970s four digits can be a day, a week and a year;"
         " read as week and year here."
     )
+    NO_SUCH_WEEK_NOW = (
+        "There is no such week. On a tire of the 1970s four digits can be a day, a week and a year:"
+        " if it may be that old, give the years in which it can have been made."
+    )
     READ_AS_OLD_FORM = (
         "Read as the week and year of a three-digit code with another character before it:"
         " as week and two-digit year it does not fit what is known."
@@ -76,7 +80,8 @@ def made(tin: str, *, looked_at: date | None = None, years: tuple[int, int] | No
     The length of the whole number proves nothing (2.01). What is known narrows the choice: no
     week after `looked_at`, the day the tire was seen, and only weeks in `years`, the first and
     the last in which it can have been made. Four digits that fit neither are read as the old form
-    of day, week and year (2.08); so are they for a year from 70 to 98.
+    of day, week and year (2.08); so are they for a year from 70 to 98. Week 00 or 54 alone makes no
+    old tire: that takes `years`, or a day in the past.
 
     Raises:
         BadInput: a text that is no such number, or years that run backward.
@@ -94,6 +99,8 @@ def made(tin: str, *, looked_at: date | None = None, years: tuple[int, int] | No
     old = _three_digits(end.code[-3:]) if len(end.code) >= 3 else ()
     fitting_new = _fitting(new, looked_at, years)
     fitting_old = _fitting(old, looked_at, years)
+    if fitting_old and not new and _must_be_new(end, looked_at, years):
+        return Made(weeks=(), is_retread=end.is_retread, notes=(TinNote.NO_SUCH_WEEK_NOW,))
     if fitting_new and years is None and any(week.year < _LAST_DAY_CODES for week in fitting_old):
         notes.append(TinNote.OLD_FORM_POSSIBLE)
     elif fitting_old and not fitting_new:
@@ -119,6 +126,8 @@ class _End:
     code: str
     """The digits at the end, at most the last four."""
     symbols: int
+    is_own_group: bool
+    """Whether the digits stand apart from what is before them, or nothing is."""
     is_retread: bool
     has_triangle: bool
 
@@ -144,9 +153,20 @@ def _end(tin: str) -> _End:
     return _End(
         code=code,
         symbols=len("".join(groups)),
+        is_own_group=bool(groups) and groups[-1] == code,
         is_retread=bool(is_retread),
         has_triangle=has_triangle,
     )
+
+
+def _must_be_new(end: _End, looked_at: date | None, years: tuple[int, int] | None) -> bool:
+    """Tell whether four digits apart are week and year, since nothing tells of an old tire.
+
+    A year from 70 to 98 would itself tell: no tire with four digits has one yet.
+    """
+    is_told_old = years is not None or (looked_at is not None and looked_at <= _LAST_THREE_DIGITS)
+    is_four = end.is_own_group and len(end.code) == 4
+    return is_four and not is_told_old and int(end.code[2:]) not in _NO_FOUR_DIGIT_YEARS
 
 
 def _four_digits(code: str) -> tuple[Week, ...]:

@@ -35,8 +35,7 @@ class BandFrom(Enum):
     """How the ends of a band were found."""
 
     NO_RATE = "no rate known"  # no band
-    HALF_AND_TWICE = "half and twice the mean"  # one stretch only
-    SLOWEST_AND_FASTEST = "the slowest and the fastest stretch"
+    FORECAST = "one chance in ten to nine in ten"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,14 +48,35 @@ class LastReading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """What a forecast takes a car's use for.
+
+    `yearly` is the distance in the 365 days after its starting point. `season` is the first and
+    the last of the months in which nearly all of it is run, None: all the year. `laid_up_chance`
+    is that the car is laid up and nobody has told. `has_changed`: the latest readings speak of
+    another use than those before. `longest_days` is the longest stretch between two readings.
+    `was_run_laid_up`: it was driven while laid up.
+    """
+
+    yearly: DistanceBand
+    season: tuple[int, int] | None
+    laid_up_chance: float
+    has_changed: bool
+    longest_days: int
+    was_run_laid_up: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class UseBasis:
     """What an estimate rests on.
 
-    `readings` counts the sound ones, `held_back` the others; `first_on` to `last_on` is what they
-    span. `a_day` is the mean distance a driving day, `driving_days` those of the span on which the
-    car was not laid up; `slowest` and `fastest` are the rates of the band. `laid_up` has the spans,
-    first and last day, in which the clock stands still. `notes`: what of the true distance is
-    itself an estimate.
+    `readings` counts the sound ones, `held_back` the others, `unconfirmed` the rollovers that were
+    counted and nobody has confirmed; `first_on` to `last_on` is what the sound ones span.
+    `driving_days` are the days of the span on which the car was not laid up. `a_day` is the
+    distance a day in the coming year; one chance in ten that it is less than `slowest`, nine in
+    ten for `fastest`. `laid_up` has the spans, first and last day, in which the clock stands
+    still. `notes`: what of the true distance is itself an estimate. `outlook` is None where there
+    is no reading.
     """
 
     last: LastReading | None
@@ -71,6 +91,8 @@ class UseBasis:
     band: BandFrom
     laid_up: tuple[tuple[date, date | None], ...]
     notes: tuple[Note, ...]
+    outlook: Outlook | None = None
+    unconfirmed: int = 0
 
 
 class Use(Protocol):
@@ -83,6 +105,9 @@ class Use(Protocol):
     @property
     def basis(self) -> UseBasis:
         """What the answers rest on."""
+
+    def chance(self, distance: Distance, day: date) -> float:
+        """Give the chance that a true distance is reached by the morning of a day."""
 
     def distance_on(self, day: date) -> DistanceBand | None:
         """Give the true distance on the morning of a day; None: there is no reading at all."""

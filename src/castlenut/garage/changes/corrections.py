@@ -6,6 +6,7 @@ from castlenut.domain.dial import Dial
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.ids import RecordId, short
 from castlenut.garage import entry
+from castlenut.garage.changes.tires import check_marking
 from castlenut.garage.changes.vehicles import vehicle_faults, vin_told
 from castlenut.garage.drafting import Drafting
 from castlenut.garage.drafts import Draft
@@ -45,6 +46,8 @@ def draft_correction(
             continue
         try:
             values[field] = typed(stored.table, field, text)
+            if stored.table in {"tire", "vehicle"}:
+                check_marking(field, text)
         except BadInput as bad:
             new.faults.extend(bad.faults)
     after = {name: each for name, each in {**stored.values, **values}.items() if each is not None}

@@ -10,14 +10,20 @@ from castlenut.domain.happenings import Raised
 from castlenut.domain.opened import Opened, access_of, events_of, opened
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, lies_in
 from castlenut.domain.rules.rule import KindOfPart
+from castlenut.garage.changes.loose import (
+    LOOSE,
+    came_off_with,
+    place_loose,
+    standing_at,
+    take_off_loose,
+)
 from castlenut.garage.changes.part_fields import PartFields, fields_at, read_part_fields
 from castlenut.garage.changes.tires import TireFields, read_tire_fields
-from castlenut.garage.drafting import DialThen, Drafting, iso, number
+from castlenut.garage.drafting import DialThen, Drafting, number
 from castlenut.store.values import Value
 
 REPLACED = "replaced"
 _TIRE_SET = "tire set"
-_LOOSE = ("tire", "wheel")  # kinds with records of their own that move from place to place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,12 +103,24 @@ def fit_parts(
             continue
         day = fitting.on or new.today
         staying = leaving if stored is None else leaving | {stored.record}
-        _take_off_what_stands(new, kind, at, day, fitting, but=staying)
         if isinstance(read, TireFields):
-            _place_loose(new, kind, at, read, fitting, stored=stored, model=model.get(at))
+            _make_room(new, kind, at, day, fitting, stored=stored, but=staying)
+            place_loose(
+                new,
+                kind,
+                at,
+                read,
+                on=fitting.on,
+                then=fitting.then,
+                job=fitting.job,
+                stored=stored,
+                model=model.get(at),
+            )
             if at is not None:
                 fitted.append(at)
-        elif stored is not None:
+            continue
+        _take_off_what_stands(new, kind, at, day, fitting, but=staying)
+        if stored is not None:
             _fit_stored(new, stored, at, read, fitting)
         else:
             add_component(new, kind, at, read.values(model.get(at)), fitting)
@@ -130,7 +148,7 @@ def read_fields(
     Raises:
         BadInput: with every fault.
     """
-    if kind.name in _LOOSE:
+    if kind.name in LOOSE:
         return read_tire_fields(kind, fields, today=new.today)
     return read_part_fields(
         kind,
@@ -177,6 +195,25 @@ def _fit_stored(
             "job": fitting.job,
         },
     )
+
+
+def _make_room(
+    new: Drafting,
+    kind: KindOfPart,
+    at: Place | None,
+    day: date,
+    fitting: Fitting,
+    *,
+    stored: Component | None,
+    but: frozenset[str],
+) -> None:
+    """Take off what stands where a tire or wheel goes; a wheel with its tire takes both places."""
+    if stored is None or came_off_with(new.car, stored) is None:
+        _take_off_what_stands(new, kind, at, day, fitting, but=but)
+        return
+    there = [part for part in standing_at(new.car, at, day) if part.record not in but]
+    take_off_loose(new, there, day, fitting.then, why=REPLACED)
+    new.told.extend(f"{named(part)} taken off: {REPLACED}" for part in there)
 
 
 def _take_off_what_stands(
@@ -228,62 +265,7 @@ def take_off(new: Drafting, part: Component, day: date, then: DialThen, *, why: 
             {"removed_on": day.isoformat(), "removed_at": number(then.at), "why": why},
         )
         return
-    new.add(
-        "placement",
-        {
-            part.origin.value: part.record,
-            "on": day.isoformat(),
-            "at": number(then.at),
-            "note": why,
-        },
-    )
-
-
-def _place_loose(
-    new: Drafting,
-    kind: KindOfPart,
-    at: Place | None,
-    read: TireFields,
-    fitting: Fitting,
-    *,
-    stored: Component | None,
-    model: Component | None,
-) -> None:
-    """Make a tire or wheel, or take it from the shelf, and give it its place."""
-    if stored is not None:
-        record: str = stored.record
-        if read.values:
-            new.amend(kind.name, record, read.values)
-    else:
-        values = {**_like(model, kind), **read.values}
-        if kind.name == "tire" and not values.get("size"):
-            new.fault(
-                "size is missing", where="size", remedy='give what is marked: size="185/70R14"'
-            )
-            return
-        record = new.add(kind.name, {**values, "job": fitting.job})
-        new.told.extend(each for each in read.told if each not in new.told)
-    new.add(
-        "placement",
-        {
-            kind.name: record,
-            "place": str(at) if at is not None else None,
-            "turns": read.turns,
-            "on": iso(fitting.on),
-            "at": number(fitting.then.at),
-            "job": fitting.job,
-        },
-    )
-
-
-def _like(model: Component | None, kind: KindOfPart) -> dict[str, Value]:
-    """Give the fields a new tire or wheel takes over from the one it is like."""
-    if model is None:
-        return {}
-    typed = {
-        name: value for name, value in model.attributes.items() if name not in {"tin", "turns"}
-    }
-    return dict(read_tire_fields(kind, typed, today=date.max).values)
+    take_off_loose(new, [part], day, then, why=why)
 
 
 def _renew_tire_set(new: Drafting, fitted: Sequence[Place], fitting: Fitting) -> None:

@@ -11,9 +11,10 @@ from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.happenings import Answer
 from castlenut.domain.ids import RuleId
 from castlenut.domain.item import Item
-from castlenut.domain.naming import find_items
+from castlenut.domain.naming import choose, find_items
 from castlenut.domain.place import Place, lies_in, place
 from castlenut.domain.rules.rule import RuleBook
+from castlenut.domain.vehicle import Use
 from castlenut.garage import entry
 from castlenut.garage.changes.fitting import Fitting, add_component
 from castlenut.garage.changes.placing import find_kind, read_places
@@ -23,6 +24,11 @@ from castlenut.garage.garage import Garage
 from castlenut.store.values import Value
 
 _ANSWERS = {each.value: each for each in Answer}
+_USE_WORDS = 2
+_ASKED_USE = (
+    "how is the car used: daily, seasonal, occasional or stored? a line use WORD says so; it may"
+    " stay open"
+)
 _MOST_WORDS = 4  # in the name of a kind, or another word for it
 _DATE_LIKE = re.compile(r"\d{4}-\d|[+-]?\d+[dwmy]$|[a-z]|\d{1,2}-\d{1,2}$")
 
@@ -43,9 +49,11 @@ def draft_intake(garage: Garage, slug: str, lines: Iterable[str]) -> Draft:
     A line is `KIND PLACE stated ON AT`, `... inspected UNTIL`, `... unknown` or `... n/a WHY`. KIND
     may be two words or another word for it, or an item; PLACE `-` is no place. A kind that is
     answered and not on the record becomes a part fitted nobody knows when, unless it does not
-    apply. Bad lines are in the draft's `faults` with their numbers.
+    apply. A line `use daily` (seasonal, occasional, stored) tells how the car is used; as long as
+    nobody has, it is asked for. Bad lines are in the draft's `faults` with their numbers.
     """
     new = Drafting(garage, slug)
+    is_use_told = new.car.vehicle.use is not None
     bad: list[Fault] = []
     fitted: set[tuple[str, Place | None]] = set()
     count = 0
@@ -54,14 +62,30 @@ def draft_intake(garage: Garage, slug: str, lines: Iterable[str]) -> Draft:
         if not text or text.startswith("#"):
             continue
         try:
-            new.whole(partial(_answer, new, text, fitted))
+            if _is_use(text):
+                new.whole(partial(_tell_use, new, text))
+                is_use_told = True
+            else:
+                new.whole(partial(_answer, new, text, fitted))
             count += 1
         except BadInput as refused:
             bad.extend(
                 replace(each, where=f"line {line_number}, {each.where}") for each in refused.faults
             )
     draft = new.draft(f"intake: {count} answered")
-    return replace(draft, faults=tuple(bad), told=(*draft.told, *map(str, bad)))
+    asked = () if is_use_told else (_ASKED_USE,)
+    return replace(draft, faults=tuple(bad), told=(*draft.told, *map(str, bad), *asked))
+
+
+def _is_use(text: str) -> bool:
+    words = text.split()
+    return words[0].lower() == "use" and len(words) <= _USE_WORDS
+
+
+def _tell_use(new: Drafting, text: str) -> None:
+    told = text.split()[1:]
+    use = choose(told[0] if told else "", [each.value for each in Use], what="use")
+    new.amend("vehicle", new.car.vehicle.record, {"use": use})
 
 
 def _parted(text: str, book: RuleBook) -> _Line:

@@ -10,6 +10,7 @@ from castlenut.domain.happenings import Raised
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.place import Place, place
 from castlenut.domain.rules.rule import KindOfPart
+from castlenut.domain.tires.rooms import SPACER
 from castlenut.garage.changes.conflicting import with_conflicts
 from castlenut.garage.changes.fitting import (
     REPLACED,
@@ -21,11 +22,19 @@ from castlenut.garage.changes.fitting import (
     read_at,
     take_off,
 )
+from castlenut.garage.changes.loose import (
+    WHEEL,
+    came_off_with,
+    check_mounting,
+    is_loose,
+    take_off_loose,
+)
 from castlenut.garage.changes.pieces import Piece, Pieces, find_pieces
 from castlenut.garage.changes.tires import TireFields
 from castlenut.garage.drafting import NOT_KNOWN, DialThen, Drafting
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
+from castlenut.words.rooms import SPACER_ON_STUDS
 
 
 def draft_fit(
@@ -57,6 +66,8 @@ def draft_fit(
     new = Drafting(garage, slug)
     found = find_pieces(new, kind, places, fields or {}, without=without, needs_place=not shelf)
     fitting = _fitting(new, on, at, shelf=shelf)
+    for piece in found.pieces if found else ():
+        new.read(partial(_check_stored, new, piece))
     if found is None or new.faults:
         return new.draft(kind)
     models = [
@@ -73,12 +84,30 @@ def draft_fit(
         fitting = replace(fitting, job=_job(new, fitting, found, by=by, note=note))
     for piece, model in zip(found.pieces, models, strict=True):
         _fit(new, piece, fitting, model)
+    if any(piece.kind.name == SPACER for piece in found.pieces):
+        new.told.append(SPACER_ON_STUDS)
     new.told = list(dict.fromkeys(new.told))
     standing = dict.fromkeys(at for each in found.pieces for at in each.standing if at is not None)
     at_places = ", ".join(str(each) for each in standing)
     when = f" on {fitting.on.isoformat()}" if fitting.on else ""
     draft = new.draft(f"{found.name}{f' at {at_places}' if at_places else ''} fitted{when}")
     return with_conflicts(garage, draft)
+
+
+def _check_stored(new: Drafting, piece: Piece) -> None:
+    """Refuse to fit a tire or wheel that stands where it is to go already."""
+    if piece.stored is None:
+        return
+    read = read_at(new, piece.kind, piece.fields, piece.standing[0])
+    if isinstance(read, TireFields):
+        check_mounting(piece.stored, piece.standing[0], read)
+
+
+def _brought(new: Drafting, piece: Piece) -> KindOfPart:
+    """Give the kind whose events a fitting raises: a tire on its wheel comes as a wheel."""
+    if piece.stored is None or came_off_with(new.car, piece.stored) is None:
+        return piece.kind
+    return new.garage.book.kinds[WHEEL]
 
 
 def _fit(
@@ -102,19 +131,41 @@ def _fit(
 def draft_remove(
     garage: Garage,
     slug: str,
-    record: str,
-    *,
+    *records: str,
     on: str | None = None,
     at: str | None = None,
     why: str | None = None,
 ) -> Draft:
-    """Take a part off the car; its record stays. A part on the shelf is taken from there.
+    """Take parts off the car; their records stay. A part on the shelf is taken from there.
+
+    A tire and a wheel of one place go off together, the tire on its wheel.
 
     Raises:
-        BadInput: no such part, or it is off already.
+        BadInput: no such part, or it is off already; with every fault.
     """
     new = Drafting(garage, slug)
-    stored = new.record.file.named(record)
+    found = [part for text in records if (part := new.read(partial(_on_car, new, text)))]
+    parts = list({part.record: part for part in found}.values())
+    day = new.past_day(on)
+    for part in parts:
+        if part.on is not None and day < part.on:
+            new.fault(
+                f"{day.isoformat()} is before it was fitted, {part.on.isoformat()}",
+                where="on",
+                remedy="give a later day",
+            )
+    then = new.dial_then(at, day)
+    for part in parts:
+        if not is_loose(part):
+            take_off(new, part, day, then, why=why or None)
+    loose = [part for part in parts if is_loose(part)]
+    take_off_loose(new, loose, day, then, why=why or None)
+    return new.draft(f"{', '.join(map(named, parts))} removed on {day.isoformat()}")
+
+
+def _on_car(new: Drafting, text: str) -> Component:
+    """Give the part that is meant, which is not off the car yet."""
+    stored = new.record.file.named(text)
     part = next((each for each in new.car.components if each.record == stored.id), None)
     if part is None or part.origin is Origin.VEHICLE:
         raise BadInput(
@@ -128,15 +179,7 @@ def draft_remove(
         raise BadInput(
             Fault(f"the {part.kind} is off the car already", "record", "name another part")
         )
-    day = new.past_day(on)
-    if part.on is not None and day < part.on:
-        new.fault(
-            f"{day.isoformat()} is before it was fitted, {part.on.isoformat()}",
-            where="on",
-            remedy="give a later day",
-        )
-    take_off(new, part, day, new.dial_then(at, day), why=why or None)
-    return new.draft(f"{named(part)} removed on {day.isoformat()}")
+    return part
 
 
 def _fitting(new: Drafting, on: str | None, at: str | None, *, shelf: bool) -> Fitting:
@@ -188,7 +231,7 @@ def _job(
     new: Drafting, fitting: Fitting, found: Pieces, *, by: str | None, note: str | None
 ) -> str:
     day = fitting.on or new.today
-    parts = [(each.kind, at) for each in found.pieces for at in each.standing]
+    parts = [(_brought(new, each), at) for each in found.pieces for at in each.standing]
     own = [Raised(event=event) for event in found.raises]
     events = (*own, *raised_by_fitting(new, parts, day))
     return add_job(new, fitting, events, by=by, note=note)

@@ -14,6 +14,7 @@ from castlenut.domain.rules.rule import Assembly, KindOfPart, RuleBook
 from castlenut.domain.standing import stands_at
 from castlenut.garage.changes.by_kind import fields_by_kind
 from castlenut.garage.changes.fitting import named
+from castlenut.garage.changes.loose import is_loose
 from castlenut.garage.changes.placing import read_places
 from castlenut.garage.drafting import Drafting
 
@@ -111,7 +112,7 @@ def _on_shelf(new: Drafting, text: str) -> tuple[Component, ...]:
         if part is None
         else Fault(f"the {named(part)} is not on the shelf", "record", "name a part from the shelf")
         for word, part in zip(words, found, strict=True)
-        if part is None or not part.is_on_shelf
+        if part is None or not (part.is_on_shelf or is_loose(part))
     ]
     if len(faults) == len(words) == 1 and found == [None]:
         return ()  # a word of eight letters may be a kind as well

@@ -7,6 +7,9 @@ from castlenut.domain.naming import choose, other_words
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, on_car, place
 from castlenut.domain.rules.rule import KindOfPart, RuleBook
 from castlenut.domain.standing import allowed_places, standing_places, stands_at
+from castlenut.domain.tires.standing import walk
+
+_DUAL_ONLY = frozenset(DUAL_CORNERS) - frozenset(CORNERS)
 
 
 def find_kind(text: str, book: RuleBook) -> str:
@@ -52,12 +55,39 @@ def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Plac
         expanded = [each for one in here for each in standing_places(kind, one, dual=dual)]
         if not expanded or any(not stands_at(kind, each) for each in expanded):
             faults.append(_no_place(word, kind))
+        elif not dual and any(each is not None and each.spot in _DUAL_ONLY for each in expanded):
+            faults.append(
+                Fault(f"{word!r} is a place of dual wheels", "place", "use LF, RF, LR, RR or SP")
+            )
         found.extend(expanded)
     if len(set(found)) < len(found):
         faults.append(Fault(f"{text!r} names a place twice", "place", "name each place once"))
     if faults:
         raise BadInput(*faults)
     return tuple(found)
+
+
+def wheel_place(text: str, *, dual: bool, field: str = "place") -> Spot:
+    """Read the place of one wheel: a corner that the car has, or SP.
+
+    Raises:
+        BadInput: it is none; all places of wheels on this car are named.
+    """
+    spots = walk(dual=dual)
+    try:
+        found = place(text)
+    except BadInput:
+        # told below: which places there are on this car
+        found = None
+    if found is None or found.which is not None or found.spot not in spots:
+        raise BadInput(
+            Fault(
+                f"{text.strip()!r} is no place of a wheel on this car",
+                field,
+                f"use {', '.join(each.value for each in spots)}",
+            )
+        )
+    return found.spot
 
 
 def _no_place(word: str, kind: KindOfPart) -> Fault:

@@ -1,8 +1,9 @@
 """What the odometer showed."""
 
 from castlenut.domain.dial import Reading
+from castlenut.domain.dial_history import history_of
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
-from castlenut.domain.odometer import odometer
 from castlenut.garage import entry
 from castlenut.garage.drafting import Drafting, number
 from castlenut.garage.drafts import Draft
@@ -27,7 +28,8 @@ def draft_reading(
     new = Drafting(garage, slug)
     dial = new.car.vehicle.dial
     day = new.past_day(on)
-    known = odometer(dial, new.car.readings, new.car.dial_events)
+    south = garage.settings.south
+    known = history_of(new.car, south=south)
     last = known.last()
     read = new.read(
         lambda: entry.distance(
@@ -47,7 +49,7 @@ def draft_reading(
     )
     reading = Reading(record=RecordId(record), on=day, figure=read.figure, unit=read.unit)
     before = {each.reading.record: each for each in known.placed}
-    after = odometer(dial, (*new.car.readings, reading), new.car.dial_events)
+    after = history_of(replace(new.car, readings=(*new.car.readings, reading)), south=south)
     for placed in after.placed:
         was = before.get(placed.reading.record)
         # what was odd before this reading was told before

@@ -7,6 +7,8 @@ from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.naming import choose
 from castlenut.domain.rules.rule import KindOfPart
+from castlenut.domain.tires.service import read_service
+from castlenut.domain.tires.size import read_size
 from castlenut.domain.tires.tin import made
 from castlenut.store.schema import fields_of, typed
 from castlenut.store.values import Value
@@ -52,6 +54,7 @@ def read_tire_fields(kind: KindOfPart, fields: Mapping[str, str], *, today: date
                 values[meant] = value
             if meant == "tin":
                 told = _told(text, today)
+            check_marking(meant, text)
         except BadInput as bad:
             faults.extend(Fault(each.what, name, each.remedy) for each in bad.faults)
     if faults:
@@ -69,6 +72,20 @@ def _depth(name: str, text: str, values: dict[str, Value]) -> str:
             values["depth_unit"] = unit
             return plain.removesuffix(ending).strip()
     return text
+
+
+def check_marking(field: str, text: str) -> None:
+    """Refuse a size or service description that cannot be read.
+
+    Raises:
+        BadInput: at which character, and what was expected there.
+    """
+    if not text.strip():
+        return
+    if field in {"size", "calibrated_size"}:
+        read_size(text, where=field)
+    elif field == "service":
+        read_service(text, where=field)
 
 
 def _told(tin: str, today: date) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from datetime import date
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.vin import Check, Form, VinNote, read_vin
+from castlenut.garage.changes.tires import check_marking
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
 from castlenut.store.revisions import Added
@@ -46,6 +47,7 @@ def draft_vehicle(garage: Garage, slug: str | None, fields: Mapping[str, str]) -
             continue
         try:
             value = typed("vehicle", field, text)
+            check_marking(field, text)
         except BadInput as bad:
             faults.extend(_plainly(field, fault) for fault in bad.faults)
             continue

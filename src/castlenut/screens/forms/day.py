@@ -130,7 +130,8 @@ class DayForm(Form):
         faults: list[Fault] = []
         if not at:
             faults.append(Fault("what did the dial show?", "at", f"{ESTIMATE} takes the estimate"))
-        for row in self.query(WorkRow):
+        # a query takes the base of what it finds
+        for row in self.query(WorkRow):  # type: ignore[type-abstract]
             try:
                 entry = row.entry()
             except BadInput as refused:

@@ -2,11 +2,15 @@
 
 from collections.abc import Sequence
 
+from castlenut.domain.due import CarToday
+from castlenut.domain.ids import RuleId
 from castlenut.domain.item import Item
 from castlenut.domain.order import rows
 from castlenut.garage.drafts import Draft, difference, preview
 from castlenut.garage.garage import Garage
+from castlenut.garage.tires import change_of_tires
 from castlenut.screens.item_rows import places_of, titles
+from castlenut.words import tire_change
 from castlenut.words.listing import due_point, how_it_stands, titled
 
 _MOST = 3
@@ -15,12 +19,29 @@ _MOST = 3
 def next_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
     """Give when the items of a change fall due next, a line for those that stand alike."""
     after = preview(garage, draft)
-    found = rows(
+    return _next(
+        after,
         sorted(
             (item for item in after.items if item.id in draft.items),
             key=lambda item: draft.items.index(item.id),
-        )
+        ),
     )
+
+
+def next_of_rules(garage: Garage, draft: Draft, wanted: Sequence[RuleId]) -> tuple[str, ...]:
+    """Give when the items of some rules fall due next, after a change that counts for them."""
+    after = preview(garage, draft)
+    return _next(
+        after,
+        sorted(
+            (item for item in after.items if item.id.rule in wanted),
+            key=lambda item: wanted.index(item.id.rule),
+        ),
+    )
+
+
+def _next(after: CarToday, items: Sequence[Item]) -> tuple[str, ...]:
+    found = rows(items)
     dial = after.odometer.dial
     lines = []
     for row in found[:_MOST]:
@@ -45,6 +66,14 @@ def schedule_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
         *(_listed("joins the schedule:", change.joins) or ("joins the schedule: nothing",)),
         *(_listed("due by this job:", change.due_now) or ("due by this job: nothing",)),
     )
+
+
+def tire_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
+    """Give what a change of tires or wheels does: patterns left and why, life, tires bought."""
+    change = change_of_tires(garage, draft)
+    if change is None:
+        return ()
+    return tuple(tire_change.lines(change, garage.car(draft.slug).car.vehicle.dial.unit))
 
 
 def _listed(what: str, items: Sequence[Item]) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """What all forms share: fields in a column, faults under them, what follows, save and leave."""
 
-from collections.abc import Callable, Iterable
+from abc import abstractmethod
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -27,14 +28,21 @@ from castlenut.store.faults import NotSaved
 REST_SECONDS = 0.15
 """How long nothing is typed before the form is looked through."""
 
+_FRAME = 4  # rows of a form that are not its fields: two of its frame, a space, [Save]
+_LEAST_FIELDS = 4
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Looked:
-    """What looking through a form found: what it would save and what follows, or its faults."""
+    """What looking through a form found: what it would save and what follows, or its faults.
+
+    `told` is what the change itself tells.
+    """
 
     draft: Draft | None
     follows: tuple[str, ...]
     faults: tuple[Fault, ...]
+    told: tuple[str, ...] = ()
 
 
 class Form(ModalScreen[Saved | None]):
@@ -64,16 +72,16 @@ class Form(ModalScreen[Saved | None]):
 
     # -- what a form gives ---------------------------------------------------------------------
 
+    @abstractmethod
     def fields(self) -> Iterable[Widget]:
         """Give the fields, top to bottom."""
-        raise NotImplementedError
 
+    @abstractmethod
     def question(self) -> Callable[[], Draft]:
         """Give what makes the change from what is typed now; called on another thread.
 
         It raises BadInput with all that is wrong.
         """
-        raise NotImplementedError
 
     def follows(self, draft: Draft) -> tuple[str, ...]:
         """Give what follows from the change, a line each; called on another thread."""
@@ -100,6 +108,16 @@ class Form(ModalScreen[Saved | None]):
     def on_mount(self) -> None:
         self.begin()
         self.look()
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self._leave_room)
+
+    def _leave_room(self) -> None:
+        """Let the fields scroll where they, what follows and [Save] do not all fit."""
+        if self._is_open:
+            follows = self.query_one("#follows")
+            room = self.size.height - follows.outer_size.height - _FRAME
+            self.query_one(".form-fields").styles.max_height = max(room, _LEAST_FIELDS)
 
     def begin(self) -> None:
         """Put the cursor where typing begins."""
@@ -159,7 +177,7 @@ class Form(ModalScreen[Saved | None]):
         try:
             with GARAGE_TURN:
                 draft = question()
-                return Looked(draft=draft, follows=self.follows(draft), faults=())
+                return Looked(draft=draft, follows=self.follows(draft), faults=(), told=draft.told)
         except BadInput as refused:
             return Looked(draft=None, follows=(), faults=refused.faults)
 
@@ -167,14 +185,24 @@ class Form(ModalScreen[Saved | None]):
         """Give the faults that are to be told now."""
         return looked.faults
 
+    def lacking(self) -> tuple[Fault, ...]:
+        """Give what is not typed yet, and what no change tells because it would do without."""
+        return ()
+
+    def said(self, looked: Looked) -> Sequence[str]:
+        """Give what is said above [Save], a line each."""
+        return looked.follows
+
     def _tell(self, looked: Looked) -> None:
         self.is_looking = False
-        self.query_one("#follows", Static).update("\n".join(plain(each) for each in looked.follows))
-        faults = self.wanted(looked)
+        said = self.said(looked)
+        self.query_one("#follows", Static).update("\n".join(plain(each) for each in said))
+        faults = (*self.lacking(), *self.wanted(looked))
         names = [self._name_of(fault) for fault in faults]
         self._say(f"to look at: {', '.join(dict.fromkeys(names))}" if names else "")
         if self._has_tried:
             self._show_faults(faults)
+        self.call_after_refresh(self._leave_room)
 
     def tell_faults(self, faults: tuple[Fault, ...]) -> None:
         """Show each fault under its field, and go to the first of them."""
@@ -184,16 +212,17 @@ class Form(ModalScreen[Saved | None]):
             wrong.enter()
 
     def _name_of(self, fault: Fault) -> str:
-        field = self._field_of(fault)
+        field = self.field_of(fault)
         return field.label.strip() if field is not None else fault.where
 
-    def _field_of(self, fault: Fault) -> Field | None:
+    def field_of(self, fault: Fault) -> Field | None:
+        """Give the field that a fault is of; None where it is of none, or of several."""
         return next((each for each in self.typed if each.name == fault.where), None)
 
     def _show_faults(self, faults: tuple[Fault, ...]) -> None:
         for field in self.typed:
-            field.fault("; ".join(_words(each) for each in faults if self._field_of(each) is field))
-        apart = [each for each in faults if self._field_of(each) is None]
+            field.fault("; ".join(_words(each) for each in faults if self.field_of(each) is field))
+        apart = [each for each in faults if self.field_of(each) is None]
         if apart:
             self._say(f"x {apart[0].where}: {_words(apart[0])}")
 
@@ -233,10 +262,10 @@ class Form(ModalScreen[Saved | None]):
     def save(self) -> None:
         """Save what is typed; faults are shown instead, and nothing is lost."""
         self._has_tried = True
-        looked = self.looked(self.question())
-        if looked.draft is None:
+        looked, lacking = self.looked(self.question()), self.lacking()
+        if looked.draft is None or lacking:
             self._tell(looked)
-            self.tell_faults(looked.faults)
+            self.tell_faults((*lacking, *looked.faults))
             return
         try:
             with GARAGE_TURN:

@@ -17,7 +17,7 @@ from castlenut.garage.changes.parts import draft_fit, draft_remove
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
 from castlenut.screens.car_words import estimate_today
-from castlenut.screens.forms.following import schedule_lines
+from castlenut.screens.forms.following import schedule_lines, tire_lines
 from castlenut.screens.forms.form import Form, Looked
 from castlenut.screens.forms.kinds import fields_of_kind, kind_field, part_names, shelf_names
 from castlenut.screens.widgets.choice_field import ChoiceField
@@ -229,7 +229,12 @@ class PartForm(Form):
     def follows(self, draft: Draft) -> tuple[str, ...]:
         if self.step < WHAT_FOLLOWS:
             return draft.told
-        return (*schedule_lines(self.garage, draft), "", *draft.told)
+        return (
+            *schedule_lines(self.garage, draft),
+            *tire_lines(self.garage, draft),
+            "",
+            *draft.told,
+        )
 
     def wanted(self, looked: Looked) -> tuple[Fault, ...]:
         return tuple(fault for fault in looked.faults if self._is_of_step(fault))

@@ -9,6 +9,7 @@ from castlenut.words.escape import one_line
 
 DOTS = "..."
 _GAP = " "
+_INDENT = 2
 _LONGEST = 2_000
 _NO_CELL = frozenset({"Cc", "Cf", "Cn", "Cs"})
 _SELECTORS = ("\ufe00", "\ufe0f")
@@ -71,3 +72,12 @@ def wrapped(text: str, width: int) -> list[str]:
         *whole, line = chop_cells(word, max(width, 1)) or [""]
         lines.extend(whole)
     return [*lines, line] if line else lines
+
+
+def hanging(told: str, width: int) -> list[str]:
+    """Give a sentence in lines of at most `width` cells; it goes on indented under itself."""
+    lead = " " * min(len(told) - len(told.lstrip(" ")), max(width // 2, 0))
+    first, *more = wrapped(told, width - len(lead)) or [""]
+    under = f"{lead}{'':{_INDENT}}"
+    rest = wrapped(" ".join(more), width - len(under))
+    return [f"{lead}{first}".rstrip(), *(f"{under}{line}" for line in rest)]

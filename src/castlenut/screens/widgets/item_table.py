@@ -14,7 +14,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from castlenut.screens.widgets.cells import filled, folded, plain
+from castlenut.screens.widgets.cells import cut, filled, folded, plain
 from castlenut.screens.widgets.columns import MARGIN, Column, Line, laid_out, longest
 
 
@@ -111,9 +111,11 @@ class ItemTable(ScrollView, can_focus=True):
     def show(self, lines: Iterable[Line]) -> None:
         """Take new rows. The cursor stays on its key, else on its place in the list."""
         self._lines = tuple(lines)
-        self._needed = longest(self.columns, self._lines)
+        needed, self._needed = self._needed, longest(self.columns, self._lines)
         self.marked &= {line.key for line in self._lines}
         self._reshow()
+        if needed != self._needed:
+            self.refresh()  # the head and every row stand in other widths now
 
     def find(self, text: str) -> None:
         """Show only the rows that hold all words, in any order; an empty text shows all."""
@@ -247,7 +249,8 @@ class ItemTable(ScrollView, can_focus=True):
         is_here = line.key == self._cursor
         style = base + self._component("cursor") if is_here and self.has_cursor else base
         margin = f" {'>' if is_here else ' '}{'*' if line.key in self.marked else ' '}"
-        cells = list(line.cells) if line.spans else self._laid_out(line.cells)
+        whole = [cut(cell, width - MARGIN) for cell in line.cells] if line.spans else None
+        cells = whole or self._laid_out(line.cells)
         first, rest = cells[0], "".join(f" {cell}" for cell in cells[1:])
         room = max(width - MARGIN - cell_len(first), 0)
         segments = [

@@ -55,6 +55,11 @@ def usual(drive: Drive, *, with_spare: bool) -> Pattern:
     return Pattern.FIVE_REARWARD_CROSS if with_spare else Pattern.REARWARD_CROSS
 
 
+def needs_spare(pattern: Pattern) -> bool:
+    """Tell whether a pattern moves the spare."""
+    return Spot.SP in MOVES[pattern]
+
+
 def rotated(
     positions: Mapping[Spot, str], pattern: Pattern, *, times: int = 1
 ) -> Mapping[Spot, str]:

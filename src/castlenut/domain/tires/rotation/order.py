@@ -82,9 +82,7 @@ def _at_least(state: _State, lasts: Assigned) -> int:
     """Count the changes of class still to come at least: one for each class still to be visited."""
     rows, assigned = state
     return sum(
-        len({kind for kind, stints in enumerate(row) if stints} | {last}) - 1
-        if row[now] or now == last
-        else len({kind for kind, stints in enumerate(row) if stints} | {last})
+        len(row) - row.count(0) + (not row[last]) - bool(row[now] or now == last)
         for row, now, last in zip(rows, assigned, lasts, strict=True)
     )
 
@@ -103,17 +101,14 @@ def _next(state: _State, alike: Classes) -> Iterator[_State]:
             return
         for kind, stints in enumerate(rows[tire]):
             if stints and free[kind]:
-                after = tuple(each - (other == kind) for other, each in enumerate(free))
-                yield from choose(tire + 1, after, (*chosen, kind))
+                yield from choose(tire + 1, _one_less(free, kind), (*chosen, kind))
 
     for assigned in choose(0, alike.sizes, ()):
-        yield (
-            tuple(
-                tuple(stints - (kind == now) for kind, stints in enumerate(row))
-                for row, now in zip(rows, assigned, strict=True)
-            ),
-            assigned,
-        )
+        yield tuple(map(_one_less, rows, assigned)), assigned
+
+
+def _one_less(counts: Counts, kind: int) -> Counts:
+    return (*counts[:kind], counts[kind] - 1, *counts[kind + 1 :])
 
 
 def _straight_on(

@@ -27,7 +27,8 @@ from castlenut.domain.tires.rotation.wearing import (
 MOST_STINTS = 2000
 _PROVED_STINTS = 16
 _TAIL_STINTS = 8
-_STEPS = 600_000
+_STEPS = 2_000_000
+_PROBE = 5_000
 _MOVE_STEPS = 20_000
 _ORDER_STEPS = 20_000
 _FIRST_STEP = 1e-4
@@ -82,7 +83,7 @@ def plan(task: Task, *, steps: Sequence[Arrangement] | None = None) -> Plan:
             moves=all_moves(task, walked.stints),
             bound=limit.life,
             is_proved=walked.is_proved,
-            is_moves_proved=walked.is_proved,
+            is_moves_proved=walked.is_moves_proved,
         )
     before = (
         _in_proportion(task, alike, limit, most - _TAIL_STINTS) if most > _PROVED_STINTS else ()
@@ -123,29 +124,45 @@ def _longest(
     below = _FIRST_STEP * limit.life
     for full in range(ceil(limit.life / task.interval * (1 - 1e-12)) - 1, -1, -1):
         search = Search(task, alike, limit, full=full, budget=budget)
-        failed = min(task.interval, limit.life - full * task.interval)
+        rest = limit.life - full * task.interval
         table: Table | None = None
-        while table is None and failed > 0:
-            asked = max(0.0, limit.life - below - full * task.interval)
-            if asked < failed:
-                table = search.table(last=asked)
-                failed = failed if table else asked
+        while table is None and below < rest:
+            asked = rest - below
+            table = search.table(last=asked, within=_PROBE) if asked < task.interval else None
             below = below if table else 2 * below
-            if budget.is_spent and table is None:
-                return None
-        if table is None:
-            continue
-        reached = table.last_stint(task, alike)
-        while failed - reached > 1.5 * _FINER_LIFE and not budget.is_spent:
-            middle = (failed + reached) / 2
-            asked = reached + _FINER_LIFE if failed - reached < 1 else middle
-            better = search.table(last=asked)
+        table = table or search.table(last=0.0)
+        if table is not None:
+            return search, _climbed(task, alike, search, table, most=min(task.interval, rest))
+        if budget.is_spent:
+            return None
+    return None
+
+
+def _climbed(task: Task, alike: Classes, search: Search, table: Table, *, most: float) -> Table:
+    """Make the last stint as long as can be, `most` at the most.
+
+    To find a schedule takes few steps where there is one, to prove that there is none takes many.
+    So those that are not found in a few are passed over, and only what lies next above the longest
+    found is proved away; if it is there after all, more steps are allowed.
+    """
+    probe = _PROBE
+    reached = table.last_stint(task, alike)
+    while most - reached > 1.5 * _FINER_LIFE and not search.budget.is_spent:
+        failed = most
+        while failed - reached > 1.5 * _FINER_LIFE:
+            near = failed - reached < 1
+            asked = reached + _FINER_LIFE if near else (failed + reached) / 2
+            better = search.table(last=asked, within=probe)
             if better is None:
                 failed = asked
             else:
                 table, reached = better, better.last_stint(task, alike)
-        return search, table
-    return None
+        better = search.table(last=reached + _FINER_LIFE)
+        if better is None:
+            break
+        table, reached = better, better.last_stint(task, alike)
+        probe *= 4
+    return table
 
 
 def _evenest(

@@ -67,13 +67,13 @@ class Budget:
     """How many steps of a search are left. Counted, not timed: an answer depends on its input."""
 
     def __init__(self, steps: int) -> None:
-        self._left = steps
+        self.left = steps
         self.is_spent = False
 
     def spend(self, steps: int = 1) -> bool:
         """Take steps off, and tell whether there were that many."""
-        self._left -= steps
-        self.is_spent = self.is_spent or self._left < 0
+        self.left -= steps
+        self.is_spent = self.is_spent or self.left < 0
         return not self.is_spent
 
 
@@ -93,15 +93,23 @@ class Search:
         self._reaching: tuple[float, list[list[_Option]]] | None = None
         self._rows = [self._rows_of(tire) for tire in range(task.count)]
 
-    def table(self, *, last: float, spread_mm: float | None = None) -> Table | None:
+    def table(
+        self, *, last: float, spread_mm: float | None = None, within: int | None = None
+    ) -> Table | None:
         """Find a schedule whose last stint runs at least so far, or None.
 
-        With `spread_mm`, one that has at most so much left on any tire at that point.
+        With `spread_mm`, one that has at most so much left on any tire at that point. With
+        `within`, None also where so many steps did not find one.
         """
-        options = [
-            sorted(each, key=lambda option: option.cost) for each in self._options(last, spread_mm)
-        ]
-        return next(self._tables(options, self._may_cost(last), _ENDLESS), None)
+        options = self._options(last, spread_mm)
+        whole = self.budget
+        self.budget = part = whole if within is None else Budget(min(within, whole.left))
+        before = part.left
+        found = next(self._tables(options, self._may_cost(last), _ENDLESS), None)
+        if part is not whole:
+            whole.spend(before - part.left)
+        self.budget = whole
+        return found
 
     def tables(self, *, last: float, spread_mm: float, changes: int) -> Iterator[Table]:
         """Find every schedule that changes classes at most so often, each once."""
@@ -178,7 +186,7 @@ class Search:
         until = bisect_right(rows, may_cost - least, key=lambda row: row[0])
         self.budget.spend(until)
         standing = alike.of[task.start[tire]]
-        return [
+        found = [
             _Option(
                 Row(counts=counts, last=kind, left_mm=left),
                 left - wear,
@@ -190,6 +198,8 @@ class Search:
             for kind, wear, extra in ends
             if spent + extra <= may_cost and left - wear >= -_ROUNDING_MM
         ]
+        found.sort(key=lambda option: option.cost)
+        return found
 
     def _packed(self, counts: Counts, last: int) -> int:
         """Put a row into one whole number, a field a class for the full stints and for the last.
@@ -208,6 +218,7 @@ class Search:
             return
         order = sorted(range(len(options)), key=lambda tire: len(options[tire]))
         by_depth = [options[tire] for tire in order]
+        columns = self._least_by_column(by_depth)
         forced = {option.packed: option for option in by_depth.pop()}
         least_cost = _sums_from_here([[each.cost for each in rows] for rows in by_depth])
         least_changes = _sums_from_here([[each.changes for each in rows] for rows in by_depth])
@@ -219,6 +230,7 @@ class Search:
             each << (self._width * place)
             for place, each in enumerate((*(self.full * size for size in sizes), *sizes))
         )
+        mask = (1 << self._width) - 1
         failed: dict[tuple[int, int], float] = {}
         chosen: list[Row] = []
 
@@ -236,11 +248,18 @@ class Search:
             key = (depth, free)
             if failed.get(key, -1.0) >= changes:
                 return
+            for full, ends, least in columns[depth]:
+                takes = (free >> full & mask) | (free >> ends & mask) << self._width
+                if least.get(takes, _ENDLESS) > may_cost - spent:
+                    failed[key] = changes
+                    return
             cost_left = may_cost - spent - least_cost[depth + 1] - cost_of_forced
             changes_left = changes - least_changes[depth + 1] - changes_of_forced
             has_found = False
             for option in by_depth[depth]:
-                if option.cost > cost_left or option.changes > changes_left:
+                if option.cost > cost_left:
+                    break
+                if option.changes > changes_left:
                     continue
                 after = (free | guards) - option.packed
                 if after & guards != guards:
@@ -256,6 +275,33 @@ class Search:
                 failed[key] = changes
 
         yield from place(0, room, 0.0, may_change)
+
+    def _least_by_column(
+        self, by_depth: Sequence[Sequence["_Option"]]
+    ) -> list[list[tuple[int, int, dict[int, float]]]]:
+        """Give, by depth and class, what the tires from there on cost at least to fill the class.
+
+        By the full and the last stints that they take of it, in one number; with the places of
+        both in the packed one. All other classes are left out of account, so it is a lower bound.
+        """
+        columns: list[list[tuple[int, int, dict[int, float]]]] = [[] for _ in by_depth]
+        for kind in self._kinds:
+            sums = {0: 0.0}
+            for depth in range(len(by_depth) - 1, -1, -1):
+                own: dict[int, float] = {}
+                for option in by_depth[depth]:
+                    takes = option.row.counts[kind] + (int(option.row.last == kind) << self._width)
+                    own[takes] = min(option.cost, own.get(takes, option.cost))
+                after: dict[int, float] = {}
+                for takes, cost in own.items():
+                    for taken, rest in sums.items():
+                        both = takes + taken
+                        after[both] = min(cost + rest, after.get(both, cost + rest))
+                sums = after
+                columns[depth].append(
+                    (self._width * kind, self._width * (kind + len(self._kinds)), sums)
+                )
+        return columns
 
 
 _ENDLESS = 10**9

@@ -13,6 +13,7 @@ from typing import TypeAlias
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.place import CORNERS, Spot
+from castlenut.domain.tires.rotation.wearing import SLACK_MM
 from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import Drive
 
@@ -162,19 +163,21 @@ def learned(usual: _Vector, measured: Sequence[Pair]) -> WearRates:
     aside: list[SetAside] = []
     kept: list[Pair] = []
     for pair in measured:
-        if pair.drop_mm < _GREW_MM:
+        if pair.drop_mm < _GREW_MM - SLACK_MM:
             aside.append(SetAside(pair=pair, why=Odd.GREW))
         elif any(pair.run):
             kept.append(pair)
         elif abs(pair.drop_mm) > _STOOD_SD * pair.error_mm:
             aside.append(SetAside(pair=pair, why=Odd.WORE_STANDING))
+    weighed = _weighed(usual, kept)
     while kept:
-        worst = max(kept, key=lambda pair: _off_by(usual, kept, pair))
-        if _off_by(usual, kept, worst) <= _OFF_SD:
+        off = [_off_by(weighed, pair) for pair in kept]
+        if max(off) <= _OFF_SD:
             break
-        kept.remove(worst)
+        worst = kept.pop(off.index(max(off)))
         aside.append(SetAside(pair=worst, why=Odd.OFF))
-    rates, covariance = _fit(usual, kept)
+        weighed = _weighed(usual, kept)
+    rates, covariance = _fit(*weighed)
     return WearRates(
         rates=tuple(max(LEAST_RATE, rate) for rate in rates),
         covariance=covariance,
@@ -187,9 +190,9 @@ def _error(look: Look) -> float:
     return look.resolution_mm / sqrt(12) + _HAND_MM
 
 
-def _off_by(usual: _Vector, kept: Sequence[Pair], pair: Pair) -> float:
+def _off_by(weighed: tuple[_Matrix, _Vector], pair: Pair) -> float:
     """Give by how many deviations a pair is off what all others say."""
-    rates, covariance = _fit(usual, [each for each in kept if each is not pair])
+    rates, covariance = _fit(*_with(weighed, pair, weight=-1.0))
     expected = _product(pair.run, rates)
     spread = sum(
         one * _product(row, pair.run) for one, row in zip(pair.run, covariance, strict=True)
@@ -197,8 +200,8 @@ def _off_by(usual: _Vector, kept: Sequence[Pair], pair: Pair) -> float:
     return abs(pair.drop_mm - expected) / sqrt(pair.error_mm**2 + spread)
 
 
-def _fit(usual: _Vector, kept: Sequence[Pair]) -> tuple[_Vector, _Matrix]:
-    """Give the rates and their covariance: the usual ones weighed against what was measured."""
+def _weighed(usual: _Vector, kept: Sequence[Pair]) -> tuple[_Matrix, _Vector]:
+    """Give what is usual and what was measured, each as heavy as it is certain."""
     places = range(len(usual))
     before = _inverse(
         tuple(
@@ -209,16 +212,31 @@ def _fit(usual: _Vector, kept: Sequence[Pair]) -> tuple[_Vector, _Matrix]:
             for row in places
         )
     )
-    precision = [list(row) for row in before]
-    weighed = [_product(row, usual) for row in before]
+    weighed = before, tuple(_product(row, usual) for row in before)
     for pair in kept:
-        weight = 1 / pair.error_mm**2
-        for row in places:
-            weighed[row] += weight * pair.run[row] * pair.drop_mm
-            for column in places:
-                precision[row][column] += weight * pair.run[row] * pair.run[column]
-    covariance = _inverse(tuple(map(tuple, precision)))
-    return tuple(_product(row, weighed) for row in covariance), covariance
+        weighed = _with(weighed, pair)
+    return weighed
+
+
+def _with(
+    weighed: tuple[_Matrix, _Vector], pair: Pair, *, weight: float = 1.0
+) -> tuple[_Matrix, _Vector]:
+    """Add a pair to what is known, or with a weight of -1 take it away again."""
+    precision, sums = weighed
+    weight /= pair.error_mm**2
+    return (
+        tuple(
+            tuple(each + weight * one * other for each, other in zip(row, pair.run, strict=True))
+            for row, one in zip(precision, pair.run, strict=True)
+        ),
+        tuple(each + weight * one * pair.drop_mm for each, one in zip(sums, pair.run, strict=True)),
+    )
+
+
+def _fit(precision: _Matrix, sums: _Vector) -> tuple[_Vector, _Matrix]:
+    """Give the rates and their covariance."""
+    covariance = _inverse(precision)
+    return tuple(_product(row, sums) for row in covariance), covariance
 
 
 def _product(one: Sequence[float], other: Sequence[float]) -> float:

@@ -6,61 +6,42 @@ arrangement has, and the last one; a walk of legal steps through them must exist
 wear alike are one kind.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from heapq import heappop, heappush
-from typing import TypeAlias
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.tires.rotation.bound import Optimum, maximize
 from castlenut.domain.tires.rotation.drift import long_walk
-from castlenut.domain.tires.rotation.tables import COST_SLACK, Budget
+from castlenut.domain.tires.rotation.splits import Choice, Counts, Ground, Halves, choices, halves
+from castlenut.domain.tires.rotation.tables import Budget
 from castlenut.domain.tires.rotation.wearing import (
     EQUAL_LIFE,
     EQUAL_SPREAD_MM,
-    SLACK_MM,
     Arrangement,
     Task,
+    all_moves,
+    kept_up,
     moved,
+    run,
 )
 
-_STEPS = 150_000
+_STEPS = 400_000
+_MOVE_STEPS = 100_000
+_FIRST_STEP = 1e-3
+_FURTHER = 3
 _THOUSAND = 1000.0
-
-_Counts: TypeAlias = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Walk:
-    """The arrangements of a schedule, stint by stint, and whether it is proved to be the best."""
+    """The arrangements of a schedule, stint by stint, and whether it is proved to be the best.
+
+    `is_moves_proved` tells whether none as good moves fewer wheels.
+    """
 
     stints: tuple[Arrangement, ...]
     is_proved: bool
-
-
-@dataclass(frozen=True, slots=True)
-class _Choice:
-    """Full stints by kind and the kind of the last stint, with what they come to."""
-
-    life: float
-    spread_mm: float
-    counts: _Counts
-    last: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Ground:
-    """All that can be walked: what may follow what, of which kind it is, and how each kind wears.
-
-    `price` is what a mm of each tire is worth in distance, `cost` what a unit run in each kind
-    loses against `limit`, the distance that no walk can pass.
-    """
-
-    following: Mapping[Arrangement, tuple[Arrangement, ...]]
-    kind_of: Mapping[Arrangement, int]
-    rates: tuple[tuple[float, ...], ...]
-    limit: float
-    price: tuple[float, ...]
-    cost: tuple[float, ...]
+    is_moves_proved: bool
 
 
 def best_walk(task: Task, steps: Sequence[Arrangement]) -> Walk:
@@ -71,56 +52,76 @@ def best_walk(task: Task, steps: Sequence[Arrangement]) -> Walk:
     ground = _ground(task, steps)
     budget = Budget(_STEPS)
     for full in range(int(ground.limit / task.interval), -1, -1):
-        choices = sorted(_choices(task, ground, full, budget), key=lambda each: -each.life)
-        walked = _first(task, ground, choices, budget)
+        split = halves(task, ground, full, budget)
+        walked = _longest(task, ground, split, budget)
         if budget.is_spent:
             break
         if walked is not None:
-            longest = walked[0].life
-            long = [each for each in choices if each.life >= longest - EQUAL_LIFE]
-            stints = _calmest(task, ground, long, budget)
-            return Walk(stints=stints or walked[1], is_proved=not budget.is_spent)
+            least = walked[0].life - EQUAL_LIFE
+            long = list(choices(task, ground, split, least, budget))
+            return _calmest(task, ground, long, budget) or _unproved(walked[1])
     rotations = int(ground.limit / task.interval)
-    stints = long_walk(task, ground.price, ground.following, rotations=rotations)
-    return Walk(stints=stints, is_proved=False)
+    far = long_walk(task, ground.price, ground.following, rotations=rotations)
+    same = [kept_up(task, step) for step in (tuple(range(task.count)), *steps)]
+    courses = [run(task, far), *(course for course in same if course is not None)]
+    return _unproved(max(courses, key=lambda course: (course.life, -course.spread_mm)).stints)
+
+
+def _unproved(stints: tuple[Arrangement, ...]) -> Walk:
+    return Walk(stints=stints, is_proved=False, is_moves_proved=False)
+
+
+def _longest(
+    task: Task, ground: Ground, split: Halves, budget: Budget
+) -> tuple[Choice, tuple[Arrangement, ...]] | None:
+    """Find the longest walk of so many full stints: just under the limit first, then further down.
+
+    The further down, the more choices there are, so most of them are never made.
+    """
+    driven = split.full * task.interval
+    below = _FIRST_STEP * ground.limit
+    while True:
+        least = max(ground.limit - below, driven)
+        long = sorted(choices(task, ground, split, least, budget), key=lambda each: -each.life)
+        walked = _first(task, ground, long, budget)
+        if walked is not None or least <= driven or budget.is_spent:
+            return walked
+        below *= _FURTHER
 
 
 def _first(
-    task: Task, ground: _Ground, choices: Sequence[_Choice], budget: Budget
-) -> tuple[_Choice, tuple[Arrangement, ...]] | None:
+    task: Task, ground: Ground, long: Sequence[Choice], budget: Budget
+) -> tuple[Choice, tuple[Arrangement, ...]] | None:
     """Give the first choice that can be walked, with its walk."""
-    for choice in choices:
+    for choice in long:
         stints = _walk(task, ground, choice, budget)
         if stints is not None:
             return choice, stints
     return None
 
 
-def _calmest(
-    task: Task, ground: _Ground, choices: Sequence[_Choice], budget: Budget
-) -> tuple[Arrangement, ...] | None:
+def _calmest(task: Task, ground: Ground, long: Sequence[Choice], budget: Budget) -> Walk | None:
     """Give the walk with the least spread, and of those as even the one with the fewest moves."""
-    ranked = sorted(choices, key=lambda each: each.spread_mm)
+    ranked = sorted(long, key=lambda each: each.spread_mm)
     first = _first(task, ground, ranked, budget)
     if first is None:
         return None
     found = [first[1]]
+    moves = Budget(_MOVE_STEPS)
     for choice in ranked[ranked.index(first[0]) + 1 :]:
-        if choice.spread_mm > first[0].spread_mm + EQUAL_SPREAD_MM:
+        if choice.spread_mm > first[0].spread_mm + EQUAL_SPREAD_MM or moves.is_spent:
             break
-        stints = _walk(task, ground, choice, budget)
+        stints = _walk(task, ground, choice, moves)
         if stints is not None:
             found.append(stints)
-    return min(
-        found,
-        key=lambda stints: sum(
-            moved(before, after)
-            for before, after in zip((task.start, *stints[:-1]), stints, strict=True)
-        ),
+    return Walk(
+        stints=min(found, key=lambda stints: all_moves(task, stints)),
+        is_proved=not budget.is_spent,
+        is_moves_proved=not budget.is_spent and not moves.is_spent,
     )
 
 
-def _ground(task: Task, steps: Sequence[Arrangement]) -> _Ground:
+def _ground(task: Task, steps: Sequence[Arrangement]) -> Ground:
     following: dict[Arrangement, tuple[Arrangement, ...]] = {}
     queue = [task.start]
     for arrangement in queue:
@@ -138,16 +139,12 @@ def _ground(task: Task, steps: Sequence[Arrangement]) -> _Ground:
     wears = {each: tuple(task.rates[place] for place in each) for each in following}
     kinds = list(dict.fromkeys(wears.values()))
     limit = _limit(task, kinds)
-    return _Ground(
+    return Ground(
         following=following,
         kind_of={arrangement: kinds.index(wear) for arrangement, wear in wears.items()},
         rates=tuple(kinds),
         limit=limit.best,
         price=limit.dual,
-        cost=tuple(
-            max(0.0, sum(p * rate for p, rate in zip(limit.dual, wear, strict=True)) - 1)
-            for wear in kinds
-        ),
     )
 
 
@@ -165,45 +162,8 @@ def _limit(task: Task, kinds: Sequence[Sequence[float]]) -> Optimum:
     )
 
 
-def _choices(task: Task, ground: _Ground, full: int, budget: Budget) -> Iterator[_Choice]:
-    """Give every split of the full stints on kinds that leaves all tires above the limit."""
-    may_cost = ground.limit - full * task.interval + COST_SLACK
-    # Costly kinds first: they take few stints, and what is left is soon told.
-    order = sorted(range(len(ground.rates)), key=lambda kind: -ground.cost[kind])
-
-    def split(
-        depth: int, counts: _Counts, free: int, left: tuple[float, ...], cost: float
-    ) -> Iterator[tuple[_Counts, tuple[float, ...]]]:
-        kind = order[depth]
-        is_last = depth == len(order) - 1
-        for stints in range(free if is_last else 0, free + 1):
-            if not budget.spend():
-                return
-            run = stints * task.interval
-            rests = tuple(
-                rest - run * rate for rest, rate in zip(left, ground.rates[kind], strict=True)
-            )
-            spent = cost + run * ground.cost[kind]
-            if min(rests) <= SLACK_MM or spent > may_cost:
-                return
-            if is_last:
-                yield (*counts, stints), rests
-            else:
-                yield from split(depth + 1, (*counts, stints), free - stints, rests, spent)
-
-    for counts, rests in split(0, (), full, task.rests_mm, 0.0):
-        by_kind = tuple(counts[order.index(kind)] for kind in range(len(order)))
-        for kind, rates in enumerate(ground.rates):
-            last = min(
-                task.interval,
-                *(rest / rate for rest, rate in zip(rests, rates, strict=True) if rate > 0),
-            )
-            ends = [rest - last * rate for rest, rate in zip(rests, rates, strict=True)]
-            yield _Choice(full * task.interval + last, max(ends) - min(ends), by_kind, kind)
-
-
 def _walk(
-    task: Task, ground: _Ground, choice: _Choice, budget: Budget
+    task: Task, ground: Ground, choice: Choice, budget: Budget
 ) -> tuple[Arrangement, ...] | None:
     """Give the walk with the fewest moves that has these stints, or None where there is none.
 
@@ -211,9 +171,9 @@ def _walk(
     stints, and once at least; stints left over are spent staying.
     """
     stints = tuple(count + (kind == choice.last) for kind, count in enumerate(choice.counts))
-    none: _Counts = (0,) * len(stints)
-    queue: list[tuple[int, int, tuple[Arrangement, ...], _Counts]] = [(0, 0, (), none)]
-    seen: set[tuple[Arrangement | None, _Counts]] = set()
+    none: Counts = (0,) * len(stints)
+    queue: list[tuple[int, int, tuple[Arrangement, ...], Counts]] = [(0, 0, (), none)]
+    seen: set[tuple[Arrangement | None, Counts]] = set()
     pushed = 0
     while queue and budget.spend():
         moves, _, path, visits = heappop(queue)
@@ -245,7 +205,7 @@ def _walk(
 
 
 def _stayed(
-    path: Sequence[Arrangement], stints: Sequence[int], ground: _Ground
+    path: Sequence[Arrangement], stints: Sequence[int], ground: Ground
 ) -> tuple[Arrangement, ...]:
     """Give the path with the stints left over spent staying where a kind is visited first."""
     left = list(stints)

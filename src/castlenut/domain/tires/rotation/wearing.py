@@ -79,6 +79,25 @@ def run(task: Task, stints: Sequence[Arrangement]) -> Course:
     return Course(stints=(), last=0.0, life=0.0, rests_mm=task.rests_mm)
 
 
+def kept_up(task: Task, step: Arrangement) -> Course | None:
+    """Drive with the same step at every rotation from now; None once it may not be done.
+
+    A step gives, by place, the place its wheel goes to.
+    """
+    stints: list[Arrangement] = []
+    rests = task.rests_mm
+    now = task.start
+    while not stints or min(rests) > SLACK_MM:
+        now = tuple(step[place] for place in now)
+        if not all(task.allowed[tire][place] for tire, place in enumerate(now)):
+            return None
+        stints.append(now)
+        rests = tuple(
+            rest - task.interval * task.rates[place] for rest, place in zip(rests, now, strict=True)
+        )
+    return run(task, stints)
+
+
 def moved(before: Arrangement, after: Arrangement) -> int:
     """Count the wheels that change their place."""
     return sum(one != other for one, other in zip(before, after, strict=True))

@@ -1,5 +1,6 @@
 """What all rows of a day's work share: a number, a word for what was done, fields of their own."""
 
+from abc import abstractmethod
 from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
@@ -29,13 +30,13 @@ class WorkRow(Vertical):
         self.car = car
         self.number = number
 
+    @abstractmethod
     def entry(self) -> Entry | None:
         """Give what was typed; None for a row that was left empty.
 
         Raises:
             BadInput: an item, part or event is none that can be chosen.
         """
-        raise NotImplementedError
 
     def at(self, field: str) -> str:
         """Give the name of a field of this row."""

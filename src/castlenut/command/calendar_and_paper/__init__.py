@@ -1,0 +1,1 @@
+"""Calendar and paper: what leaves the garage for phones, calendars and customers."""

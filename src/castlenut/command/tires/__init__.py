@@ -1,0 +1,1 @@
+"""The tire commands: sizes, fitments, room, what stands where, and rotation."""

@@ -1,0 +1,1 @@
+"""What is behind readings that do not fit: the cheapest explanation of a whole series."""

@@ -1,0 +1,1 @@
+"""The feeds as they leave the program: into files, to published targets, over the network."""

@@ -1,0 +1,1 @@
+"""Page 4 of a car: its odometer and its use."""

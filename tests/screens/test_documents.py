@@ -1,0 +1,20 @@
+"""docs/screens.md shows every picture that is made, and no other."""
+
+import re
+
+from tests.screens.pictures import FOLDER, PICTURES, ROOT
+
+
+def test_every_picture_made_is_shown_and_every_one_shown_is_made() -> None:
+    told = (ROOT / "docs" / "screens.md").read_text(encoding="utf-8")
+    shown = re.findall(r"!\[[^\]]+\]\(pictures/([a-z-]+)\.svg\)", told)
+
+    assert sorted(shown) == sorted(PICTURES)
+    assert sorted(path.stem for path in FOLDER.iterdir()) == sorted(PICTURES)
+
+
+def test_no_picture_fetches_a_font_or_anything_else() -> None:
+    for path in FOLDER.glob("*.svg"):
+        links = re.findall(r"https?://[^\"' )]+", path.read_text(encoding="utf-8"))
+
+        assert set(links) <= {"http://www.w3.org/2000/svg", "https://www.textualize.io"}, path
