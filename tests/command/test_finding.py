@@ -28,7 +28,8 @@ def test_json_names_finding_and_other_side(yard: Shop) -> None:
 
 
 def test_an_own_item_is_named_by_the_end_of_its_record(yard: Shop) -> None:
-    saved = yard("watch", "fallowmere", "look at rear main seal", "--in", "500mi", "--json").json
+    note = ("look at rear main seal", "--in", "500mi", "--at", "61610")
+    saved = yard("watch", "fallowmere", *note, "--json").json
 
     (item,) = [each for each in yard("due", "fallowmere", "--json").json if each["rule"] == "own"]
 

@@ -84,7 +84,12 @@ def test_what_to_mind_is_told_beside_it(shod: Shop) -> None:
         ),
         (
             ("LRI", "--inner", "5", "--outer", "5"),
-            ["place: 'LRI' is a place of dual wheels; use LF, RF, LR, RR or SP"],
+            [
+                (
+                    "place: the car has no LRI: its rear wheels are single;"
+                    " give LR or RR, or correct the vehicle: dual=yes"
+                )
+            ],
         ),
         (
             ("SP", "--inner", "5", "--outer", "5"),

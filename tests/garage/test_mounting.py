@@ -152,7 +152,7 @@ def test_one_tire_goes_to_one_place(shod: Shop) -> None:
     shod.save(draft_remove(shod.garage, CAR, tire, wheel))
 
     assert refusals(shod, tire, "LF,RF") == [
-        "place: one tire goes to one place; fit another there as well"
+        "place: the tire on the shelf is one part, LF,RF are 2 places; give one place"
     ]
 
 

@@ -238,7 +238,7 @@ async def test_the_form_asks_for_the_dial_figure(tire_shop: Garage) -> None:
         await pressed(pilot, "ctrl+s")
 
         assert isinstance(app.screen, TreadForm)
-        assert "what did the dial show?; = takes the estimate" in words(app)
+        assert "what did the dial show? = takes the estimate" in words(app)
 
 
 async def test_enter_records_the_pattern_under_the_cursor(tire_shop: Garage) -> None:

@@ -18,6 +18,7 @@ from castlenut.words.states import STAMPS
 _COLUMN = 37
 _KEY = 10
 _MARK = 2
+_PAGE = "page("  # what opens a page of the screen: one line for all of them
 _FRAME = 4
 _MOVES = "arrows, j k, home, end, page up, page down move; tab goes to the next pane"
 _SELECTING = "shift+drag selects text to copy; a big font counts as a small window"
@@ -50,7 +51,10 @@ class Help(ModalScreen[None]):
         columns = 2 if width >= 2 * _COLUMN else 1
         yield self._answers
         yield ""
-        keys = [f"{each.names:<{_KEY}} {each.words}" for each in self._keys]
+        pages = [each for each in self._keys if each.action.startswith(_PAGE)]
+        keys = [f"{each.names:<{_KEY}} {each.words}" for each in self._keys if each not in pages]
+        if pages:
+            keys.append(f"{' '.join(each.names for each in pages):<{_KEY}} its pages, named above")
         yield from _beside(keys, columns, _COLUMN)
         yield _MOVES
         marks = [f"{stamp.mark:<{_MARK}} {stamp.word}" for stamp in STAMPS]

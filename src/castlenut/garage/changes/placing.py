@@ -9,8 +9,6 @@ from castlenut.domain.rules.rule import KindOfPart, RuleBook
 from castlenut.domain.standing import allowed_places, standing_places, stands_at
 from castlenut.domain.tires.standing import walk
 
-_DUAL_ONLY = frozenset(DUAL_CORNERS) - frozenset(CORNERS)
-
 
 def find_kind(text: str, book: RuleBook) -> str:
     """Give the kind of part meant by its name or another word for it.
@@ -55,10 +53,6 @@ def read_places(text: str | None, kind: KindOfPart, *, dual: bool) -> tuple[Plac
         expanded = [each for one in here for each in standing_places(kind, one, dual=dual)]
         if not expanded or any(not stands_at(kind, each) for each in expanded):
             faults.append(_no_place(word, kind))
-        elif not dual and any(each is not None and each.spot in _DUAL_ONLY for each in expanded):
-            faults.append(
-                Fault(f"{word!r} is a place of dual wheels", "place", "use LF, RF, LR, RR or SP")
-            )
         found.extend(expanded)
     if len(set(found)) < len(found):
         faults.append(Fault(f"{text!r} names a place twice", "place", "name each place once"))
