@@ -110,11 +110,17 @@ def test_a_depth_that_grew_is_kept_and_told(shod: Bench) -> None:
         ),
         (
             ("fit", CAR, "tire", "LRI", "size=205/60R15"),
-            "place: 'LRI' is a place of dual wheels; use LF, RF, LR, RR or SP",
+            (
+                "place: the car has no LRI: its rear wheels are single;"
+                " give LR or RR, or correct the vehicle: dual=yes"
+            ),
         ),
         (
             ("room", CAR, "RRO", "--inner", "5", "--outer", "5"),
-            "place: 'RRO' is a place of dual wheels; use LF, RF, LR, RR or SP",
+            (
+                "place: the car has no RRO: its rear wheels are single;"
+                " give LR or RR, or correct the vehicle: dual=yes"
+            ),
         ),
         (
             ("rotate", CAR, "LF=LRI,LRI=LF"),
