@@ -176,6 +176,9 @@ class CarPage(ItemPage):
     def car_at_hand(self) -> CarToday:
         return self.car
 
+    def undoes_on(self) -> str:
+        return self.slug
+
     def rows_at_hand(self) -> tuple[Row, ...]:
         return self._rows if self.number == DUE else ()
 

@@ -7,6 +7,7 @@ from functools import partial
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
+from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import MORE, keys_here
 from castlenut.screens.page import Page
 from castlenut.screens.widgets.cells import filled
@@ -31,6 +32,8 @@ class Commands(Provider):
                 yield _Entry(
                     each.words, each.names, partial(self.app.run_action, each.action, page)
                 )
+        if isinstance(page, ItemPage):
+            yield _Entry("redo what was taken back", "", page.action_redo)
         if isinstance(page, Page):
             for slug in page.garage.slugs():
                 yield _Entry(f"car {slug}", "", partial(page.open_car, slug))

@@ -65,7 +65,22 @@ class Gone:
     values: Mapping[str, Value] = field(default_factory=dict)
 
 
-Edit = Added | Changed | Gone
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenBack:
+    """A record put back as it was before a change; written even where nothing of it can be.
+
+    `values` are fields as they were, `also` further values that then stood against the first and do
+    so again. `gone` None: struck or not, it stays so.
+    """
+
+    table: str
+    id: str
+    values: Mapping[str, Value]
+    gone: bool | None
+    also: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+
+
+Edit = Added | Changed | Gone | TakenBack
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,7 +154,7 @@ def is_own_ancestor(revisions: Sequence[Object]) -> bool:
     if len(revisions) == 1:
         after = revisions[0]["after"]
         return isinstance(after, list) and bool(after) and revisions[0]["rev"] in after
-    return any(rev in before for rev, before in _ancestors(revisions).items())
+    return any(rev in before for rev, before in ancestors(revisions).items())
 
 
 def as_record(table: str, record: str, revisions: Sequence[Object]) -> StoredRecord:
@@ -162,7 +177,7 @@ def as_record(table: str, record: str, revisions: Sequence[Object]) -> StoredRec
 
 
 def _of_several(table: str, record: str, revisions: Sequence[Object]) -> StoredRecord:
-    before = _ancestors(revisions)
+    before = ancestors(revisions)
     values: dict[str, Value] = {}
     differences: dict[str, tuple[Alternative, ...]] = {}
     for name in sorted({name for each in revisions for name in set_by(each)}):
@@ -191,7 +206,7 @@ def _of_several(table: str, record: str, revisions: Sequence[Object]) -> StoredR
     )
 
 
-def _ancestors(revisions: Sequence[Object]) -> dict[str, frozenset[str]]:
+def ancestors(revisions: Sequence[Object]) -> dict[str, frozenset[str]]:
     """Give, by rev, every rev before it. Two revisions of one rev count as one."""
     direct: dict[str, set[str]] = {}
     for each in revisions:
@@ -262,7 +277,7 @@ def _after(revision: Object) -> Iterable[str]:
 
 
 def revision_for(
-    edit: Edit, held: StoredRecord | None, change: Change, *, place: int, n: int
+    edit: Added | Changed | Gone, held: StoredRecord | None, change: Change, *, place: int, n: int
 ) -> Object | None:
     """Give the revision by which an edit is written, or None where it changes nothing.
 
@@ -306,6 +321,39 @@ def revision_for(
     if change.undoes is not None:
         revision["undoes"] = change.undoes
     return revision
+
+
+def taken_back_revisions(
+    edit: TakenBack, held: StoredRecord, change: Change, *, place: int, n: int
+) -> tuple[Object, ...]:
+    """Give the revisions by which a record is put back: one, or more where a difference returns.
+
+    Of several the one that was used gets the greatest rev, so that it is used again.
+    """
+    count = 1 + max((len(each) for each in edit.also.values()), default=0)
+    revs = sorted(f"{change.id}.{place + each}" for each in range(count))
+    sets: list[Object] = [dict(edit.values)]
+    sets.extend(
+        {name: values[each] for name, values in edit.also.items() if each < len(values)}
+        for each in range(count - 1)
+    )
+    gone = held.gone if edit.gone is None else edit.gone
+    found: list[Object] = []
+    for rev, values in zip(reversed(revs), sets, strict=True):
+        revision: Object = {
+            "after": list(held.heads),
+            "at": change.instant,
+            "by": change.by,
+            "n": n,
+            "rev": rev,
+            "set": values,
+        }
+        if gone or edit.gone is not None:
+            revision[GONE] = gone
+        if change.undoes is not None:
+            revision["undoes"] = change.undoes
+        found.append(revision)
+    return tuple(found)
 
 
 def _record_fault(edit: Edit, what: str, remedy: str) -> Fault:
