@@ -42,7 +42,9 @@ GARAGE = "garage.json"
 RULES = "rules.toml"
 LEDGER = "feed.json"
 VEHICLES = "vehicles"
+PHOTOS = "photos"
 ROOM = ".castlenut"
+NO_CAR = "is no car's file by its name: name it as the car's, or move it away"
 _DAY_S = 86_400
 
 
@@ -134,6 +136,14 @@ class Folder:
         if found.state is None:
             return found.told[0] if found.told else _gone(place)
         return RecordFile(place=place, state=found.state, copies=found.copies, told=found.told)
+
+    def loose_fault(self, name: str) -> FileFault:
+        """Say what is wrong with a file among the cars' of which it cannot be told whose it is."""
+        place = self.place(name.removesuffix(".json"))
+        found = load(place)
+        if isinstance(found, FileFault):
+            return found
+        return FileFault(file=place.name, word=FaultWord.NOT_A_FILE, message=NO_CAR)
 
     def load_garage(self) -> RecordFile | FileFault:
         """Read the garage's own record; where it cannot be read, default settings hold."""
