@@ -90,6 +90,7 @@ class Garage:
         self._cars: dict[str, tuple[_Stamp | None, CarRecord]] = {}
         self._saved: dict[str, tuple[_Stamp | None, RecordFile]] = {}
         self._settings: tuple[Settings, FileFault | None] | None = None
+        self._settings_told: tuple[str, ...] = ()
         self._rules: tuple[RuleBook, tuple[Fault, ...]] | None = None
         self._stamps: dict[str, Stamp] | None = None
         self._index: tuple[Stamp | None, bool, Cars] | None = None
@@ -119,6 +120,12 @@ class Garage:
     def settings_fault(self) -> FileFault | None:
         """Give why the garage's own record could not be read, if it could not."""
         return self._read_settings()[1]
+
+    @property
+    def settings_told(self) -> tuple[str, ...]:
+        """Give what is to be told of the garage's own record: copies counted in, what is odd."""
+        self._read_settings()
+        return self._settings_told
 
     @property
     def today_date(self) -> date:
@@ -339,7 +346,11 @@ class Garage:
             found = self.folder.load_garage()
             if isinstance(found, FileFault):
                 self._settings = (Settings(), found)
+                self._settings_told = ()
             else:
+                self._settings_told = tuple(
+                    f"{found.place.name}: {sentence}" for sentence in file_look_at(found)
+                )
                 records = found.table(folders.GARAGE.removesuffix(".json"))
                 self._settings = (settings_of(records[0] if records else None), None)
         return self._settings

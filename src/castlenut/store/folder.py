@@ -361,7 +361,10 @@ class Folder:
         """
         import hashlib
 
-        kept = self.room / "damaged" / f"{name}.{hashlib.sha256(data).hexdigest()[:8]}"
+        digest = hashlib.sha256(data).hexdigest()
+        kept = self.room / "damaged" / f"{name}.{digest[:8]}"
+        if os.path.lexists(kept) and read_plain(kept) != data:
+            kept = kept.with_name(f"{name}.{digest}")
         try:
             make_folder(kept.parent)
             if not os.path.lexists(kept):
