@@ -11,8 +11,9 @@ from castlenut.store.encoding import encoded
 from castlenut.store.history import changes_of, latest, latest_undo, taking_back
 from castlenut.store.loading import FilePlace, State
 from castlenut.store.merge import REVISIONS, in_order, merge
+from castlenut.store.putting_back import forgetting_revision, taken_back_revisions
 from castlenut.store.record_file import RecordFile
-from castlenut.store.revisions import Change, Edit, TakenBack, revision_for, taken_back_revisions
+from castlenut.store.revisions import Change, Edit, Forgotten, TakenBack, revision_for
 from castlenut.store.values import Value, canonical
 
 VEHICLE_ID = "01a20000-0000-7000-8000-00000000cccc"
@@ -74,7 +75,11 @@ class Copy:
                 assert held is not None
                 made = taken_back_revisions(edit, held, change, place=place, n=n)
             else:
-                one = revision_for(edit, held, change, place=place, n=n)
+                if isinstance(edit, Forgotten):
+                    assert held is not None
+                    one = forgetting_revision(edit, held, change, place=place, n=n)
+                else:
+                    one = revision_for(edit, held, change, place=place, n=n)
                 made = () if one is None else (one,)
             records = tables.setdefault(edit.table, {})
             before = revisions_of(records.get(edit.id))

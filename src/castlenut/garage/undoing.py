@@ -152,7 +152,9 @@ def _sentence(past: Sequence[_Past], change: str) -> str:
 def touched(act: Act) -> Touched:
     """Give what a change did to a record, as it is put into words."""
     was_gone = act.before is not None and act.before.gone
-    if act.gone:
+    if act.forgets:
+        did = Did.FORGOT
+    elif act.gone:
         did = Did.STRUCK
     elif act.before is None:
         did = Did.MADE

@@ -76,7 +76,7 @@ def cars_among(folder: Path, names: Sequence[str], *, thorough: bool) -> Cars:
     holders: dict[str, list[str]] = {}
     unread: list[str] = []
     for name in names:
-        identity = _identity(folder / name)
+        identity = identity_of(folder / name)
         if identity is None:
             unread.append(name)
         else:
@@ -138,7 +138,7 @@ def asked_slug(content: Content) -> str | None:
     return min(found, default=None)
 
 
-def _identity(path: Path) -> str | None:
+def identity_of(path: Path) -> str | None:
     """Give the id in a file's header, without reading all of a file written by the program."""
     head = _head(path)
     if head is None:

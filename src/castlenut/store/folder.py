@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
-from castlenut.store.cars import CarFiles, Cars, Stamp, cars_among
+from castlenut.store.cars import Cars, Stamp, cars_among
 from castlenut.store.content import FileKind, new_content
-from castlenut.store.copies import assembled, put_away
+from castlenut.store.copies import assembled
 from castlenut.store.encoding import encoded
 from castlenut.store.faults import (
     FaultWord,
@@ -208,13 +208,14 @@ class Folder:
             FileRefused: a file on the disk cannot be used; nothing was written.
             NotSaved: the disk or the lock did not allow it.
         """
+        from castlenut.store.moving import others_of
         from castlenut.store.saving import Saved, commit, prepare
 
         with self.writing(change) as notices:
             prepared = []
             first = 0
             for held, edits in parts:
-                others = self._others(held, change)
+                others = others_of(self, held, change)
                 prepared.append(prepare(held, edits, change, first=first, others=others))
                 first = prepared[-1].next_place
             saved: list[Saved] = []
@@ -233,48 +234,6 @@ class Folder:
                     )
                 )
         return tuple(saved)
-
-    def _others(self, held: RecordFile, change: Change) -> Sequence[Path]:
-        """Give the further files of a car, and make room for it under its proper name.
-
-        The caller holds the lock. Another car that holds that name is moved to its own first.
-        """
-        if held.place.kind is FileKind.GARAGE:
-            return self.garage_copies()
-        cars = self.cars(thorough=bool(held.copies))
-        holder = cars.holder(held.place.path.name)
-        if holder is not None and holder.id not in {None, held.state.content.identity}:
-            if holder.main is None:
-                self.move(holder, cars, change)
-            cars = self.cars(thorough=True)
-        known = cars.by_id().get(held.state.content.identity)
-        own = held.place.path.name
-        return [self.vehicles / name for name in (known.names if known else ()) if name != own]
-
-    def move(self, car: CarFiles, cars: Cars, change: Change) -> None:
-        """Write a car under its proper name, the new file first, and put its other files away.
-
-        The caller holds the lock.
-
-        Raises:
-            FileRefused: it cannot be read.
-            NotSaved: the disk did not allow it.
-        """
-        from castlenut.store.storage import save_bytes
-
-        found = self.load(car.slug, cars)
-        if isinstance(found, FileFault):
-            raise FileRefused(found)
-        data, _ = encoded(found.state.content, {})
-        save_bytes(
-            found.place.path,
-            data,
-            room=self.room,
-            name=found.place.name,
-            change=change.id,
-            keep=found.state.data is not None,
-        )
-        put_away(found.copies, self.room)
 
     @contextlib.contextmanager
     def writing(self, change: Change) -> Iterator[tuple[str, ...]]:
@@ -373,6 +332,14 @@ class Folder:
         except OSError as error:
             raise not_saved(name, error) from error
         return kept
+
+    def photos(self) -> tuple[Path, ...]:
+        """Give the files kept with findings, sorted by name."""
+        try:
+            names = os.listdir(self.path / PHOTOS)  # noqa: PTH208 - names only
+        except OSError:
+            return ()
+        return tuple(self.path / PHOTOS / each for each in sorted(names) if each[0] != ".")
 
     def stamps(self) -> Mapping[str, Stamp]:
         """Give inode, size and time of every file of the record, to see what changed outside."""

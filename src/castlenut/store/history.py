@@ -8,6 +8,7 @@ from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 
 from castlenut.domain.frozen import dataclass
+from castlenut.store.forgetting import FORGET
 from castlenut.store.record_file import RecordFile
 from castlenut.store.revisions import (
     GONE,
@@ -23,8 +24,6 @@ from castlenut.store.values import Object, Value
 
 NOT_TAKEN_BACK = frozenset({"feed_secret"})
 """Fields the program sets by itself: a change of them alone is nobody's act to take back."""
-
-FORGET = "forget"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +41,19 @@ class Act:
     def values(self) -> Mapping[str, Value]:
         """Give the fields the change set; None clears one."""
         return {name: value for each in self.revisions for name, value in set_by(each).items()}
+
+    @property
+    def has_something(self) -> bool:
+        """Tell whether there is anything to take back: what was forgotten is not."""
+        if self.values.keys() - NOT_TAKEN_BACK:
+            return True
+        was_gone = self.before is not None and self.before.gone
+        return not self.values and (self.before is None or was_gone != self.gone)
+
+    @property
+    def forgets(self) -> bool:
+        """Tell whether fields were forgotten by it."""
+        return any(FORGET in each for each in self.revisions)
 
     @property
     def gone(self) -> bool:
@@ -69,9 +81,7 @@ class PastChange:
     def is_ordinary(self) -> bool:
         """Tell whether it is somebody's act, to be taken back: no undo, no forgetting."""
         return (
-            self.undoes is None
-            and not self.forgets
-            and not all(act.values.keys() <= NOT_TAKEN_BACK and act.values for act in self.acts)
+            self.undoes is None and not self.forgets and any(act.has_something for act in self.acts)
         )
 
 

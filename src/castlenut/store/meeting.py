@@ -4,8 +4,7 @@ The other garage is read and never written. Cars are matched by their ids, not b
 """
 
 import os
-from collections.abc import Iterator, Mapping
-from contextlib import suppress
+from collections.abc import Mapping
 from pathlib import Path
 
 from castlenut.domain.frozen import dataclass
@@ -224,7 +223,7 @@ class _Meeting:
 
     def photos(self) -> None:
         """Copy the photos that are not here; of two under one name ours stays, and it is told."""
-        for path in _plain_files(self.theirs.path / PHOTOS):
+        for path in self.theirs.photos():
             there, target = read_plain(path), self.ours.path / PHOTOS / path.name
             name = f"{PHOTOS}/{path.name}"
             if isinstance(there, Unread):
@@ -299,8 +298,3 @@ def _differing(before: Content | None, file: RecordFile) -> tuple[StoredRecord, 
         and had.get(each.table, {}).get(each.id)
         is not file.state.content.tables[each.table][each.id]
     )
-
-
-def _plain_files(folder: Path) -> Iterator[Path]:
-    with suppress(OSError):
-        yield from sorted(each for each in folder.iterdir() if not each.name.startswith("."))

@@ -8,6 +8,7 @@ from functools import lru_cache
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RecordId, short
+from castlenut.store.forgetting import FORGET
 from castlenut.store.values import Object, Value, canonical
 
 GONE = "gone"
@@ -80,7 +81,21 @@ class TakenBack:
     also: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
 
 
-Edit = Added | Changed | Gone | TakenBack
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Forgotten:
+    """Fields of a record taken out of every revision there is of it."""
+
+    table: str
+    id: str
+    fields: tuple[str, ...]
+
+    @property
+    def values(self) -> Mapping[str, Value]:
+        """Give the record's fields as they will be: none of those."""
+        return dict.fromkeys(self.fields)
+
+
+Edit = Added | Changed | Gone | TakenBack | Forgotten
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +150,9 @@ def wrong_revision(revision: Object) -> str | None:
         return "a revision's set is not an object"
     if GONE in revision and not isinstance(revision[GONE], bool):
         return "a revision's gone is neither true nor false"
+    forget = revision.get(FORGET, [])
+    if not isinstance(forget, list) or not all(isinstance(each, str) for each in forget):
+        return "a revision's forget is not a list of fields"
     return None
 
 
@@ -321,39 +339,6 @@ def revision_for(
     if change.undoes is not None:
         revision["undoes"] = change.undoes
     return revision
-
-
-def taken_back_revisions(
-    edit: TakenBack, held: StoredRecord, change: Change, *, place: int, n: int
-) -> tuple[Object, ...]:
-    """Give the revisions by which a record is put back: one, or more where a difference returns.
-
-    Of several the one that was used gets the greatest rev, so that it is used again.
-    """
-    count = 1 + max((len(each) for each in edit.also.values()), default=0)
-    revs = sorted(f"{change.id}.{place + each}" for each in range(count))
-    sets: list[Object] = [dict(edit.values)]
-    sets.extend(
-        {name: values[each] for name, values in edit.also.items() if each < len(values)}
-        for each in range(count - 1)
-    )
-    gone = held.gone if edit.gone is None else edit.gone
-    found: list[Object] = []
-    for rev, values in zip(reversed(revs), sets, strict=True):
-        revision: Object = {
-            "after": list(held.heads),
-            "at": change.instant,
-            "by": change.by,
-            "n": n,
-            "rev": rev,
-            "set": values,
-        }
-        if gone or edit.gone is not None:
-            revision[GONE] = gone
-        if change.undoes is not None:
-            revision["undoes"] = change.undoes
-        found.append(revision)
-    return tuple(found)
 
 
 def _record_fault(edit: Edit, what: str, remedy: str) -> Fault:

@@ -10,17 +10,18 @@ from castlenut.store.copies import Copy, assembled, put_away, united
 from castlenut.store.faults import FileFault, FileRefused
 from castlenut.store.loading import State, load
 from castlenut.store.merge import REVISIONS, in_order
+from castlenut.store.putting_back import forgetting_revision, taken_back_revisions
 from castlenut.store.record_file import RecordFile
 from castlenut.store.revisions import (
     Added,
     Change,
     Edit,
+    Forgotten,
     StoredRecord,
     TakenBack,
     as_record,
     revision_for,
     short_of,
-    taken_back_revisions,
 )
 from castlenut.store.schema import check_values, missing
 from castlenut.store.storage import CrashSafeStorage, record_table
@@ -109,7 +110,10 @@ def _revisions(
 ) -> tuple[Object, ...]:
     if isinstance(edit, TakenBack):
         return taken_back_revisions(edit, held, change, place=place, n=n) if held else ()
-    revision = revision_for(edit, held, change, place=place, n=n)
+    if isinstance(edit, Forgotten):
+        revision = forgetting_revision(edit, held, change, place=place, n=n) if held else None
+    else:
+        revision = revision_for(edit, held, change, place=place, n=n)
     return () if revision is None else (revision,)
 
 
@@ -160,7 +164,7 @@ def _check_edits(held: RecordFile, edits: Sequence[Edit]) -> None:
                     "mend its line in the file",
                 )
             )
-        elif not isinstance(edit, TakenBack):
+        elif not isinstance(edit, TakenBack | Forgotten):
             # What is put back stood in the record before, whatever may be entered by now.
             faults.extend(check_values(edit.table, edit.values))
             if isinstance(edit, Added):

@@ -64,11 +64,17 @@ class Touched:
 
 def sentence(touched: Sequence[Touched]) -> str:
     """Give a change in one sentence, what it is mostly about first."""
-    told = list(dict.fromkeys(_told(each) for each in sorted(touched, key=_lead)))
-    if any(each.table == "job" and each.did is Did.MADE for each in touched):
-        # What else a job wrote belongs to it.
-        return told[0] if len(told) == 1 else f"{told[0]}, with {_listed(told[1:])}"
+    by_lead = sorted(touched, key=_lead)
+    # A job that names no item is only the day on which the rest was done.
+    told = [_told(each) for each in by_lead if not _is_bare_job(each)] or list(map(_told, by_lead))
+    told = list(dict.fromkeys(told))
+    if any(each.table == "job" and not _is_bare_job(each) for each in touched) and len(told) > 1:
+        return f"{told[0]}, with {_listed(told[1:])}"
     return _listed(told) if told else "nothing"
+
+
+def _is_bare_job(touched: Touched) -> bool:
+    return touched.table == "job" and touched.did is Did.MADE and not touched.values.get("items")
 
 
 def _listed(told: Sequence[str]) -> str:

@@ -14,7 +14,7 @@ from castlenut.store.revisions import Gone, StoredRecord
 from castlenut.store.schema import typed
 from castlenut.store.values import Value
 
-_PAST_DAYS = frozenset(
+PAST_DAYS = frozenset(
     {"reading", "job", "measurement", "happening", "odometer_event", "decline", "placement"}
 )
 """Tables whose `on` cannot be to come."""
@@ -64,7 +64,7 @@ def _check(
         new.faults.extend(vehicle_faults(after, today=new.today))
         return
     if "on" in changed and isinstance(on := after.get("on"), str):
-        past = stored.table in _PAST_DAYS
+        past = stored.table in PAST_DAYS
         day = new.read(lambda: entry.day(on, today=new.today, past=past, field="on"))
         if day is not None:
             new.check_made(day, field="on")
