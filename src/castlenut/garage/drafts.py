@@ -6,11 +6,11 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
-from castlenut.garage.garage import Garage
+from castlenut.garage.garage import Garage, differences_of
 from castlenut.store.faults import NotSaved
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
-from castlenut.store.revisions import Edit, Gone, StoredRecord
+from castlenut.store.revisions import Added, Edit, Gone, StoredRecord
 
 __all__ = [
     "Draft",
@@ -83,15 +83,20 @@ def difference(garage: Garage, draft: Draft) -> Difference:
     return conversion.difference(garage.today(draft.slug), preview(garage, draft))
 
 
-def save(garage: Garage, draft: Draft) -> Saved:
+def save(garage: Garage, draft: Draft, *, began: RecordFile | None = None) -> Saved:
     """Save a draft as one change. It is on the disk for good on return.
+
+    `began` is the file as it stood when a form was opened: what another set in its records since
+    then stays beside what the draft sets, as a difference, and is told.
 
     Raises:
         BadInput: it cannot be; nothing was stored.
         NotSaved: the disk or the lock did not allow it.
     """
-    done = garage.folder.save(draft.file, draft.edits, garage.change())
+    held = began if began is not None and _has_all(began, draft) else draft.file
+    done = garage.folder.save(held, draft.edits, garage.change())
     garage.took(done.file)
+    touched = [done.file.record(table, record) for table, record in done.records]
     return Saved(
         slug=draft.slug,
         change=done.change,
@@ -100,7 +105,19 @@ def save(garage: Garage, draft: Draft) -> Saved:
             for table, record in done.records
         ),
         title=draft.title,
-        told=(*draft.told, *done.notices),
+        told=(
+            *draft.told,
+            *done.notices,
+            *differences_of([each for each in touched if each is not None]),
+        ),
+    )
+
+
+def _has_all(began: RecordFile, draft: Draft) -> bool:
+    """Tell whether a file holds every record that a draft changes."""
+    return began.vehicle_id == draft.file.vehicle_id and all(
+        isinstance(edit, Added) or began.record(edit.table, edit.id) is not None
+        for edit in draft.edits
     )
 
 

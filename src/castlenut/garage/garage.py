@@ -135,11 +135,14 @@ class Garage:
     def slugs(self) -> tuple[str, ...]:
         """Give the short names of the cars, sorted; those whose taking in was undone left out."""
         cars = self._which_cars(thorough=True).by_slug
-        return tuple(
-            slug
-            for slug in sorted(cars)
-            if not (cars[slug].may_be_struck and self._is_taken_back(slug))
-        )
+        there = {
+            slug for slug in cars if not (cars[slug].may_be_struck and self._is_taken_back(slug))
+        }
+        return tuple(sorted(there | self.vanished()))
+
+    def vanished(self) -> frozenset[str]:
+        """Give the cars whose files left the folder and that are still held in memory."""
+        return frozenset(slug for slug in {*self._cars, *self._saved} if self._stamp(slug) is None)
 
     def _which_cars(self, *, thorough: bool = False) -> Cars:
         """Give which file holds which car, found out anew when a file came or went."""
@@ -201,7 +204,8 @@ class Garage:
         """
         stamp = self._stamp(slug)
         held = self._cars.get(slug)
-        if held is not None and stamp is not None and held[0] == stamp:
+        if held is not None and (stamp is None or held[0] == stamp):
+            # A file that vanished is still shown from memory, and the next save makes it anew.
             self._cars[slug] = self._cars.pop(slug)
             return held[1]
         file = self.file(slug)
@@ -222,10 +226,10 @@ class Garage:
         """
         stamp = self._stamp(slug)
         saved = self._saved.get(slug)
-        if saved is not None and stamp is not None and saved[0] == stamp:
+        if saved is not None and (stamp is None or saved[0] == stamp):
             return saved[1]
         held = self._cars.get(slug)
-        if held is not None and stamp is not None and held[0] == stamp:
+        if held is not None and (stamp is None or held[0] == stamp):
             return held[1].file
         cars = self._which_cars()
         if slug not in cars.by_slug:
@@ -286,8 +290,9 @@ class Garage:
             of = name.removeprefix(f"{folders.VEHICLES}/")
             holders = (cars.holder(of), self._which_cars().holder(of))
             for slug in (of.removesuffix(".json"), *(each.slug for each in holders if each)):
-                self._cars.pop(slug, None)
-                self._saved.pop(slug, None)
+                if self._stamp(slug) is not None:
+                    self._cars.pop(slug, None)
+                    self._saved.pop(slug, None)
         return changed
 
     def took(self, file: RecordFile) -> None:

@@ -32,9 +32,10 @@ class _Past:
 
 
 def undo(garage: Garage, vehicle: str | None = None) -> Saved:
-    """Take back this machine's latest change, of the whole garage or of one car.
+    """Take back this machine's latest change, of the whole garage, or of one car.
 
-    What another has set since is left, and told.
+    `vehicle` is a car's short name, or `garage` for the garage's own record. What another has set
+    since is left, and told.
 
     Raises:
         BadInput: there is nothing to undo.

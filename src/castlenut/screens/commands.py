@@ -7,7 +7,6 @@ from functools import partial
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
-from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import MORE, keys_here
 from castlenut.screens.page import Page
 from castlenut.screens.widgets.cells import filled
@@ -32,9 +31,9 @@ class Commands(Provider):
                 yield _Entry(
                     each.words, each.names, partial(self.app.run_action, each.action, page)
                 )
-        if isinstance(page, ItemPage):
-            yield _Entry("redo what was taken back", "", page.action_redo)
         if isinstance(page, Page):
+            for words, do in page.more_commands():
+                yield _Entry(words, "", do)
             for slug in page.garage.slugs():
                 yield _Entry(f"car {slug}", "", partial(page.open_car, slug))
         for command in self.app.get_system_commands(page):

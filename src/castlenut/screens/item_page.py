@@ -1,5 +1,6 @@
 """What all screens do that show items of a car: open the working, record what was done."""
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -104,6 +105,25 @@ class ItemPage(Page):
     def undoes_on(self) -> str | None:
         """Give the car whose latest change undo takes back; None for the latest of all."""
         return None
+
+    def more_commands(self) -> Iterator[tuple[str, Callable[[], object]]]:
+        yield "redo what was taken back", self.action_redo
+        yield "history of what was changed", self.open_history
+        yield "history of the settings", self.open_settings_history
+
+    def open_history(self) -> None:
+        """Open the history of the car at hand; without one, of the garage's own record."""
+        from castlenut.screens.history import HistoryPage
+
+        car = self.car_at_hand()
+        slug = None if car is None else car.car.vehicle.slug
+        self.app.push_screen(HistoryPage(self.garage, slug))
+
+    def open_settings_history(self) -> None:
+        """Open the history of the garage's own record."""
+        from castlenut.screens.history import HistoryPage
+
+        self.app.push_screen(HistoryPage(self.garage, None))
 
     def action_undo(self) -> None:
         self.take_back("undo")
