@@ -236,12 +236,13 @@ def test_a_change_from_what_a_form_began_with_becomes_a_difference_at_once(shop:
     from castlenut.garage.changes.corrections import draft_correction
     from castlenut.garage.drafts import save
 
-    began = shop.file(CAR)
-    record = max(began.table("reading"), key=lambda each: str(each.values["on"])).id
+    began = shop.car(CAR)
+    record = max(began.file.table("reading"), key=lambda each: str(each.values["on"])).id
     correct(by(shop, "dev-9f00", 7_000), 61620)
-    draft = draft_correction(shop, CAR, record, {"figure": "61610"})
+    with shop.holding(began):
+        draft = draft_correction(shop, CAR, record, {"figure": "61610"})
 
-    saved = save(shop, draft, began=began)
+    saved = save(shop, draft)
 
     assert len(saved.told) == 1
     assert "61610" in saved.told[0]

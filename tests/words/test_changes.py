@@ -55,6 +55,17 @@ def test_of_a_correction_the_fields_are_named_and_no_value() -> None:
     assert sentence([touched]) == "vehicle 5f2c61d0 corrected: owner, phone"
 
 
+def test_a_part_taken_off_is_told_as_that() -> None:
+    touched = Touched(
+        table="component",
+        short="5f2c61d0",
+        did=Did.CORRECTED,
+        values={"removed_on": "2026-11-25", "removed_at": 41320},
+    )
+
+    assert sentence([touched]) == "component 5f2c61d0 taken off on 2026-11-25"
+
+
 def test_many_records_are_counted_after_the_first_three() -> None:
     touched = [
         Touched(table="reading", short=f"0000000{number}", did=Did.STRUCK, values={})

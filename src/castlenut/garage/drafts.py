@@ -10,7 +10,7 @@ from castlenut.garage.garage import Garage, differences_of
 from castlenut.store.faults import NotSaved
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
-from castlenut.store.revisions import Added, Edit, Gone, StoredRecord
+from castlenut.store.revisions import Edit, Gone, StoredRecord
 
 __all__ = [
     "Draft",
@@ -83,18 +83,16 @@ def difference(garage: Garage, draft: Draft) -> Difference:
     return conversion.difference(garage.today(draft.slug), preview(garage, draft))
 
 
-def save(garage: Garage, draft: Draft, *, began: RecordFile | None = None) -> Saved:
+def save(garage: Garage, draft: Draft) -> Saved:
     """Save a draft as one change. It is on the disk for good on return.
 
-    `began` is the file as it stood when a form was opened: what another set in its records since
-    then stays beside what the draft sets, as a difference, and is told.
+    What another set in the same fields since the draft began stays beside it, and is told.
 
     Raises:
         BadInput: it cannot be; nothing was stored.
         NotSaved: the disk or the lock did not allow it.
     """
-    held = began if began is not None and _has_all(began, draft) else draft.file
-    done = garage.folder.save(held, draft.edits, garage.change())
+    done = garage.folder.save(draft.file, draft.edits, garage.change())
     garage.took(done.file)
     touched = [done.file.record(table, record) for table, record in done.records]
     return Saved(
@@ -106,18 +104,10 @@ def save(garage: Garage, draft: Draft, *, began: RecordFile | None = None) -> Sa
         ),
         title=draft.title,
         told=(
+            *differences_of([each for each in touched if each is not None]),
             *draft.told,
             *done.notices,
-            *differences_of([each for each in touched if each is not None]),
         ),
-    )
-
-
-def _has_all(began: RecordFile, draft: Draft) -> bool:
-    """Tell whether a file holds every record that a draft changes."""
-    return began.vehicle_id == draft.file.vehicle_id and all(
-        isinstance(edit, Added) or began.record(edit.table, edit.id) is not None
-        for edit in draft.edits
     )
 
 

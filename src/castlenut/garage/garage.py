@@ -1,6 +1,7 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
-from collections.abc import Callable, Collection, Sequence
+import contextlib
+from collections.abc import Callable, Collection, Iterator, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -93,6 +94,7 @@ class Garage:
         self._settings_told: tuple[str, ...] = ()
         self._rules: tuple[RuleBook, tuple[Fault, ...]] | None = None
         self._stamps: dict[str, Stamp] | None = None
+        self._held: CarRecord | None = None
         self._index: tuple[Stamp | None, bool, Cars] | None = None
         self._taken_back: dict[str, tuple[_Stamp | None, bool]] = {}
 
@@ -202,6 +204,8 @@ class Garage:
             CannotRead: its file is damaged, gone or may not be read.
             TakenBack: taking it in was taken back.
         """
+        if self._held is not None and self._held.file.slug == slug:
+            return self._held
         stamp = self._stamp(slug)
         held = self._cars.get(slug)
         if held is not None and (stamp is None or held[0] == stamp):
@@ -218,12 +222,27 @@ class Garage:
             del self._cars[next(iter(self._cars))]
         return record
 
+    @contextlib.contextmanager
+    def holding(self, record: CarRecord | None) -> Iterator[None]:
+        """Answer for a car from one state of it, while the body runs, whatever is on the disk.
+
+        A form drafts so from what it began with: what another changed meanwhile is met when it is
+        saved, and becomes a difference where both set a field. None holds nothing.
+        """
+        before, self._held = self._held, record
+        try:
+            yield
+        finally:
+            self._held = before
+
     def file(self, slug: str) -> RecordFile:
         """Read one car's file, without putting the car together; one just saved is at hand.
 
         Raises:
             CannotRead: its file is damaged, gone or may not be read.
         """
+        if self._held is not None and self._held.file.slug == slug:
+            return self._held.file
         stamp = self._stamp(slug)
         saved = self._saved.get(slug)
         if saved is not None and (stamp is None or saved[0] == stamp):

@@ -42,8 +42,8 @@ def open_differences(garage: Garage, slug: str) -> tuple[OpenDifference, ...]:
     """
     found = []
     for record in garage.file(slug).records():
-        day = record.values.get("on")
-        about = f"{record.table} {day if isinstance(day, str) else short(RecordId(record.id))}"
+        named = record.values.get("kind") or record.values.get("on")
+        about = f"{record.table} {named if isinstance(named, str) else short(RecordId(record.id))}"
         for field, alternatives in sorted(record.differences.items()):
             found.append(
                 OpenDifference(

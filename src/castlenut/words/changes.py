@@ -93,6 +93,8 @@ def _told(touched: Touched) -> str:
     match touched.did:
         case Did.MADE:
             return _made(touched)
+        case Did.CORRECTED if touched.table == "component" and touched.values.get("removed_on"):
+            return one_line(f"{named} taken off on {touched.values['removed_on']}")
         case Did.CORRECTED:
             return one_line(f"{named} corrected: {', '.join(sorted(touched.values))}")
         case Did.FORGOT:

@@ -18,14 +18,13 @@ from textual.widgets import Button, Static
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.garage.drafts import Draft, Saved, save
-from castlenut.garage.garage import CannotRead, Garage
+from castlenut.garage.garage import CannotRead, CarRecord, Garage
 from castlenut.screens.outside import KeepsTyped
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.one_line import OneLine
 from castlenut.store.faults import NotSaved
-from castlenut.store.record_file import RecordFile
 
 REST_SECONDS = 0.15
 """How long nothing is typed before the form is looked through."""
@@ -61,7 +60,7 @@ class Form(KeepsTyped, ModalScreen[Saved | None]):
         self.garage = garage
         self.is_looking = True
         """Whether what is typed is still being looked through."""
-        self._began: RecordFile | None = None
+        self._began: CarRecord | None = None
         self._outside = ""
         self._rest: Timer | None = None
         self._has_asked = False
@@ -119,7 +118,7 @@ class Form(KeepsTyped, ModalScreen[Saved | None]):
         slug = self.slug()
         if slug is not None:
             with GARAGE_TURN, contextlib.suppress(CannotRead):
-                self._began = self.garage.file(slug)
+                self._began = self.garage.car(slug)
         self.begin()
         self.look()
 
@@ -179,7 +178,7 @@ class Form(KeepsTyped, ModalScreen[Saved | None]):
     def looked(self, question: Callable[[], Draft]) -> Looked:
         """Give what a question comes to."""
         try:
-            with GARAGE_TURN:
+            with GARAGE_TURN, self.garage.holding(self._began):
                 draft = question()
                 return Looked(draft=draft, follows=self.follows(draft), faults=())
         except BadInput as refused:
@@ -263,7 +262,7 @@ class Form(KeepsTyped, ModalScreen[Saved | None]):
             return
         try:
             with GARAGE_TURN:
-                saved = save(self.garage, looked.draft, began=self._began)
+                saved = save(self.garage, looked.draft)
         except NotSaved as refused:
             self._say(f"x not saved: {refused}")
         else:
