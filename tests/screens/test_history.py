@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 
 from castlenut.garage.garage import Garage, Surroundings, open_garage
+from castlenut.garage.undoing import undo
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.board import Board
 from castlenut.screens.car import CarPage
@@ -18,6 +19,7 @@ from castlenut.store.folder import Folder
 from castlenut.store.revisions import Changed
 from tests.screens import garages
 from tests.screens.conftest import USUAL, begun, pressed, settled, shown, typed
+from tests.screens.test_pictures import Compare, after
 
 CAR = "harrowmead-tanager"
 
@@ -247,3 +249,19 @@ def test_a_change_from_what_a_form_began_with_becomes_a_difference_at_once(shop:
     assert len(saved.told) == 1
     assert "61610" in saved.told[0]
     assert "61620 by dev-9f00" in saved.told[0]
+
+
+HISTORY = ("enter", "ctrl+p", *"history of what", "enter", "enter")
+DIFFERENCES = ("enter", "ctrl+p", *"look at", "enter")
+
+
+@pytest.mark.parametrize("size", [USUAL, (120, 36), (60, 20)], ids=str)
+@pytest.mark.parametrize("keys", [HISTORY, DIFFERENCES], ids=["history", "differences"])
+def test_picture(
+    snap_compare: Compare, shop: Garage, keys: tuple[str, ...], size: tuple[int, int]
+) -> None:
+    correct(shop, 61605)
+    undo(shop)
+    differing(shop)
+
+    assert snap_compare(CastlenutApp(shop), terminal_size=size, run_before=after(*keys))
