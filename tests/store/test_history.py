@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+import pytest
+
 from castlenut.store.folder import Folder
 from castlenut.store.history import PastChange, TakingBack, changes_of, latest, latest_undo
 from castlenut.store.history import taking_back as taken
@@ -50,6 +52,12 @@ class Shop:
         undo = Change(id=begun.id, at=begun.at, by=by, undoes=change.id)
         self.file = self.folder.save(self.file, taking.edits, undo).file
         return taking
+
+    @property
+    def differing(self) -> list[object]:
+        record = self.file.record("reading", READING)
+        assert record is not None
+        return [each.value for each in record.differences.get("gone", ())]
 
     @property
     def figure(self) -> object:
@@ -232,6 +240,28 @@ def test_a_difference_that_was_settled_stands_again_with_the_same_value_used(
     again = here.file.record("reading", READING)
     assert again is not None
     assert [each.value for each in again.differences["figure"]] == [41400, 41300]
+
+
+@pytest.mark.parametrize("settles", [figure(41300), Gone(table="reading", id=READING, gone=True)])
+def test_a_record_struck_here_and_changed_there_stands_so_again(
+    folder: Folder, car: RecordFile, changes: Changes, settles: Edit
+) -> None:
+    here = shop(folder, car, changes)
+    here.save(reading())
+    began = here.file
+    here.save(Gone(table="reading", id=READING, gone=True))
+    here.file = began
+    here.save(figure(41400), by=THERE)
+    assert here.differing == [False, True]
+    here.save(settles)
+    assert here.differing == []
+
+    here.take_back(here.latest())
+
+    assert here.differing == [False, True]
+    assert here.figure == 41400
+    here.take_back(here.latest_undo())
+    assert here.differing == []
 
 
 def test_a_car_with_records_of_others_is_not_taken_from_under_them(

@@ -187,14 +187,17 @@ def _taken_back(act: Act, standing: Mapping[str, PastChange]) -> tuple[TakenBack
         was_gone = False
     left: list[Left] = []
     gone: bool | None = None
-    if was_gone and not act.gone and not record.gone:
+    gone_differs = before is not None and GONE in before.differences and not since
+    if gone_differs:
+        gone = False
+    elif was_gone and not act.gone and not record.gone:
         if since:
             left = [
                 Left(record=record, field=field, by=text_of(each, "by"))
                 for each in since
                 for field in (*sorted(set_by(each)),) or (None,)
             ]
-            return _edit(record, gone=None), left
+            return TakenBack(table=record.table, id=record.id, values={}, gone=None), left
         gone = True
     elif act.gone and not was_gone and record.gone:
         struck = next((each for each in since if each.get(GONE) is True), None)
@@ -203,7 +206,7 @@ def _taken_back(act: Act, standing: Mapping[str, PastChange]) -> tuple[TakenBack
         else:
             gone = False
     if before is None and was_gone:
-        return _edit(record, gone=gone), left
+        return TakenBack(table=record.table, id=record.id, values={}, gone=gone), left
     values: dict[str, Value] = {}
     also: dict[str, tuple[Value, ...]] = {}
     for field in sorted(act.values.keys() - NOT_TAKEN_BACK):
@@ -215,18 +218,16 @@ def _taken_back(act: Act, standing: Mapping[str, PastChange]) -> tuple[TakenBack
         if before is not None and field in before.differences:
             ranked = [each.value for each in before.differences[field]]
             values[field], also[field] = ranked[0], tuple(ranked[1:])
-    return _edit(record, gone=gone, values=values, also=also), left
-
-
-def _edit(
-    record: StoredRecord,
-    *,
-    gone: bool | None,
-    values: Mapping[str, Value] | None = None,
-    also: Mapping[str, tuple[Value, ...]] | None = None,
-) -> TakenBack:
-    return TakenBack(
-        table=record.table, id=record.id, values=values or {}, gone=gone, also=also or {}
+    return (
+        TakenBack(
+            table=record.table,
+            id=record.id,
+            values=values,
+            gone=gone,
+            also=also,
+            gone_differs=gone_differs,
+        ),
+        left,
     )
 
 

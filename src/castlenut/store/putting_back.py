@@ -19,7 +19,8 @@ def taken_back_revisions(
 
     Of several the one that was used gets the greatest rev, so that it is used again.
     """
-    count = 1 + max((len(each) for each in edit.also.values()), default=0)
+    further = max((len(each) for each in edit.also.values()), default=0)
+    count = 1 + max(further, int(edit.gone_differs))
     revs = sorted(f"{change.id}.{place + each}" for each in range(count))
     sets: list[Object] = [dict(edit.values)]
     sets.extend(
@@ -28,7 +29,7 @@ def taken_back_revisions(
     )
     gone = held.gone if edit.gone is None else edit.gone
     found: list[Object] = []
-    for rev, values in zip(reversed(revs), sets, strict=True):
+    for number, (rev, values) in enumerate(zip(reversed(revs), sets, strict=True)):
         revision: Object = {
             "after": list(held.heads),
             "at": change.instant,
@@ -37,7 +38,9 @@ def taken_back_revisions(
             "rev": rev,
             "set": values,
         }
-        if gone or edit.gone is not None:
+        if edit.gone_differs:
+            revision[GONE] = number > 0
+        elif gone or edit.gone is not None:
             revision[GONE] = gone
         if change.undoes is not None:
             revision["undoes"] = change.undoes

@@ -71,7 +71,8 @@ class TakenBack:
     """A record put back as it was before a change; written even where nothing of it can be.
 
     `values` are fields as they were, `also` further values that then stood against the first and do
-    so again. `gone` None: struck or not, it stays so.
+    so again. `gone` None: struck or not, it stays so. `gone_differs`: that it was struck stood
+    against that it was not, and does so again.
     """
 
     table: str
@@ -79,6 +80,7 @@ class TakenBack:
     values: Mapping[str, Value]
     gone: bool | None
     also: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+    gone_differs: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
