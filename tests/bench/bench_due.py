@@ -151,7 +151,7 @@ def _growth(what: str, half: str, sides: Callable[[Path], tuple[Measure, Measure
 BENCHES = (
     _against_pass(
         "`due --json`, sample", 14, 70, _sample,
-        raised="from 20, drawn for 320 items; the fleet has some 870. 45 held until the forecast and"
+        raised="from 20, drawn for 320 items; the fleet has 870. 45 held until the forecast and"
         " the judging of rotations came in; measured 58 since: to be brought down again",
     ),
     _against_pass(
