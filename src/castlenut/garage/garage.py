@@ -91,6 +91,11 @@ class Garage:
         return self._read_rules()[0]
 
     @property
+    def shipped_book(self) -> RuleBook:
+        """Give the rules as they come with the program, whatever the garage has changed."""
+        return rule_book(_shipped(), None)[0]
+
+    @property
     def rule_faults(self) -> tuple[Fault, ...]:
         """Give what is wrong with the garage's own rules; while anything is, they are not used."""
         return self._read_rules()[1]

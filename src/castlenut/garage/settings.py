@@ -82,3 +82,21 @@ def _settings(fields: Fields) -> Settings:
         },
         feed_secret=fields.text("feed_secret"),
     )
+
+
+def settings_as_typed(settings: Settings) -> dict[str, str]:
+    """Give each setting that is typed as one would type it; what is not set is empty."""
+    depth = next(name for name, unit in DEPTH_UNITS.items() if unit == settings.depth_unit)
+    return {
+        "name": settings.name,
+        "address": settings.address,
+        "telephone": settings.telephone,
+        "distance_unit": settings.distance_unit.value,
+        "depth_unit": depth,
+        "currency": settings.currency,
+        "horizon_months": str(settings.horizon_months),
+        "hourly_rate": "" if settings.hourly_rate is None else f"{settings.hourly_rate:.2f}",
+        "visit_cost": "" if settings.visit_cost is None else f"{settings.visit_cost:.2f}",
+        "hours": ",".join(f"{weekday}:{length}" for weekday, length in settings.hours.items()),
+        "closed": ",".join(day.isoformat() for day in settings.closed),
+    }

@@ -15,6 +15,7 @@ from textual.filter import Monochrome, NoColor
 from textual.screen import Screen
 
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import replace
 from castlenut.garage.garage import Garage, Surroundings, open_garage
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import keys_here
@@ -24,8 +25,10 @@ from castlenut.screens.themes import THEMES
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.store.faults import NotSaved
 from castlenut.store.folder import VEHICLES
+from castlenut.store.preferences import FILE, Preferences, keep_theme, read_preferences
 
 if TYPE_CHECKING:
+    from castlenut.garage.drafts import Saved
     from castlenut.garage.feeds.keeper import Keeper
     from castlenut.screens.feed_serving import ServingSwitch
 
@@ -40,14 +43,17 @@ def run(
     *,
     color: bool | None = None,
     ascii_only: bool | None = None,
-    theme: str = THEMES[0].name,
+    preferences: Path | None = None,
+    editor: str | None = None,
+    takes_first_car: bool = False,
     report: Report | None = None,
 ) -> int:
     """Open the screens on a garage folder; give the exit code of the program.
 
     `color` is False for a terminal that has none or whose user wants none, `ascii_only` True where
-    the terminal has no other characters; None finds it out. Without `report` an unforeseen error
-    ends the program.
+    the terminal has no other characters; None finds it out. `preferences` is the file of theme and
+    keys, `editor` the command of the user's editor. With `takes_first_car` the form for a new car
+    is open at once. Without `report` an unforeseen error ends the program.
 
     Raises:
         BadInput: there is no garage in that folder.
@@ -59,7 +65,9 @@ def run(
         color=has_color if color is None else color,
         sixteen_colors=terminal.color_system == "standard",
         ascii_only=terminal.options.ascii_only if ascii_only is None else ascii_only,
-        theme=theme,
+        preferences=preferences,
+        editor=editor,
+        takes_first_car=takes_first_car,
         report=report,
     )
     code = app.run()
@@ -107,7 +115,10 @@ class CastlenutApp(App[int], inherit_bindings=False):
         color: bool = True,
         sixteen_colors: bool = False,
         ascii_only: bool = False,
-        theme: str = THEMES[0].name,
+        theme: str | None = None,
+        preferences: Path | None = None,
+        editor: str | None = None,
+        takes_first_car: bool = False,
         report: Report | None = None,
     ) -> None:
         super().__init__(ansi_color=None if color else True)
@@ -124,7 +135,19 @@ class CastlenutApp(App[int], inherit_bindings=False):
             self.register_theme(each)
         for name in [name for name in self.available_themes if name not in _THEME_NAMES]:
             self.unregister_theme(name)
-        self.theme = theme
+        self._preferences_file = preferences
+        self._editor = editor
+        self._takes_first_car = takes_first_car
+        kept = read_preferences(preferences) if preferences is not None else Preferences()
+        self._to_tell = list(kept.faults)
+        if kept.theme is not None and kept.theme not in _THEME_NAMES:
+            self._to_tell.append(
+                f'settings.toml: no theme is named "{kept.theme}"; there are'
+                f" {' and '.join(each.name for each in THEMES)}"
+            )
+            kept = replace(kept, theme=None)
+        self.theme = theme or kept.theme or THEMES[0].name
+        self._own_keys = kept.keys
         self.set_class(ascii_only, "-ascii")
         self.set_class(color and sixteen_colors, "-sixteen")
 
@@ -144,8 +167,28 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def on_mount(self) -> None:
         self.set_interval(POLL_SECONDS, self.look_for_outside_changes)
+        if self._own_keys:
+            self._take_own_keys()
+        if self._takes_first_car:
+            self.call_after_refresh(self.run_action, "screen.new_car")
         if self.garage.settings.feed_targets:
             self.call_after_refresh(self._keep_feeds)
+
+    def on_board_shown(self) -> None:
+        """Tell what of the user's choices is not used, once no progress is told any more."""
+        if self._to_tell:
+            first, *rest = self._to_tell
+            more = f"; {len(rest)} more like this" if rest else ""
+            self._to_tell = []
+            self.say(f"{first}{more}")
+
+    def _take_own_keys(self) -> None:
+        """Put the user's own keys into force; what is wrong with them is told."""
+        # Loaded here: it loads every screen, and few users have keys of their own.
+        from castlenut.screens.own_keys import faults
+
+        self._to_tell.extend(faults(self._own_keys))
+        self.set_keymap(self._own_keys)
 
     def _keep_feeds(self) -> None:
         from castlenut.garage.feeds.keeper import Keeper
@@ -301,7 +344,44 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def action_other_theme(self) -> None:
         names = [each.name for each in THEMES]
-        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        self.take_theme(names[(names.index(self.theme) + 1) % len(names)])
+
+    def take_theme(self, name: str) -> None:
+        """Put a theme into force, and keep it for the next time.
+
+        Raises:
+            NotSaved: it is in force, but could not be kept.
+        """
+        self.theme = name
+        if self._preferences_file is not None:
+            keep_theme(self._preferences_file, name)
+
+    def action_open_settings(self) -> None:
+        """Open the form of the garage's settings and the theme."""
+        from castlenut.screens.forms.settings import SettingsForm
+
+        form = SettingsForm(
+            self.garage,
+            theme=self.theme,
+            keys_file=str(self._preferences_file or FILE),
+            take_theme=self.take_theme,
+        )
+        self.push_screen(form, self._take_settings)
+
+    def _take_settings(self, saved: "Saved | None") -> None:
+        """Say what was saved; units and hours change every screen."""
+        if saved is None or saved.change is None:
+            return
+        for page in self.screen_stack:
+            if isinstance(page, Page):
+                page.show_anew()
+                page.tell(f"saved: {saved.title}")
+
+    def action_open_rules(self) -> None:
+        """Open the rules over the screen."""
+        from castlenut.screens.rules import RulesPage
+
+        self.push_screen(RulesPage(self.garage, editor=self._editor))
 
 
 _THEME_NAMES = frozenset(each.name for each in THEMES)

@@ -28,6 +28,7 @@ from castlenut.screens.item_rows import COLUMNS, ahead_rows, row_key
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.item_table import ItemTable
+from castlenut.screens.widgets.message_line import MessageLine
 from castlenut.words import figures
 from castlenut.words.ring import ring_cells
 
@@ -101,7 +102,8 @@ class Board(ItemPage):
         self._below_rows: tuple[Row, ...] = ()
         self._rest: Timer | None = None
         self._reckoning: Worker[None] | None = None
-        self._tells_progress = False
+        self._progress, self._told_before = "", ""
+        """What was last told of progress, and what the message line said before it."""
         self._which = board_rows.ALL
         self._rung: dict[str, tuple[str, ...]] = {}
         self._began_at: str | None = None
@@ -161,13 +163,15 @@ class Board(ItemPage):
         """Take the states of some cars, and say how far the reckoning is while it is slow."""
         self._rows.update({row.slug: row for row in message.rows if row.slug in self._rows})
         self._show_cars()
-        is_done = message.done == message.of
+        is_done, line = message.done == message.of, self.query_one(MessageLine)
         if not is_done and message.is_slow:
-            self._tells_progress = True
-            self.tell(f"reckoning {message.done} of {message.of} cars  esc stops")
-        elif is_done and self._tells_progress:
-            self._tells_progress = False
-            self.tell("")
+            if line.text != self._progress:
+                self._told_before = line.text
+            self._progress = f"reckoning {message.done} of {message.of} cars  esc stops"
+            self.tell(self._progress)
+        elif is_done and self._progress and line.text == self._progress:
+            self.tell(self._told_before)
+            self._progress = ""
         if is_done:
             self._reckoning = None
             self._begin_at_worst()

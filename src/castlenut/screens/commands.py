@@ -12,6 +12,12 @@ from castlenut.screens.page import Page
 from castlenut.screens.widgets.cells import filled
 
 _WORDS = 44
+_EVERYWHERE = (
+    ("settings: name, units, rate, open hours, theme", "app.open_settings"),
+    ("rules: which are in force, whose they are", "app.open_rules"),
+    ("calendar feeds", "app.open_feeds"),
+)
+"""What can be opened from every screen, and has no key on all of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +40,10 @@ class Commands(Provider):
         if isinstance(page, Page):
             for words, action in page.ALSO:
                 yield _Entry(words, "", partial(self.app.run_action, action, page))
+            here = {each.action for each in keys_here(page)}
+            for words, action in _EVERYWHERE:
+                if action not in here:
+                    yield _Entry(words, "", partial(self.app.run_action, action, page))
             for slug in page.garage.slugs():
                 yield _Entry(f"car {slug}", "", partial(page.open_car, slug))
         for command in self.app.get_system_commands(page):

@@ -1,9 +1,14 @@
-"""The keys of a screen in words, made from its bindings: for last row, help and commands."""
+"""The keys of a screen in words, made from its bindings: for last row, help and commands.
 
-from dataclasses import dataclass
+Every binding has a name, made from its action, by which settings.toml gives it another key.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Any
 
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 KEY_NAMES = {
@@ -19,6 +24,19 @@ KEY_NAMES = {
 
 MORE = "ctrl+p"
 _COMMANDS = Binding(MORE, "app.command_palette", "more")
+
+
+def named(bindings: Iterable[BindingType]) -> list[BindingType]:
+    """Give bindings their names: `reading`, `record-done`, `open-feeds`."""
+    return [
+        replace(each, id=name_of(each)) if isinstance(each, Binding) and not each.system else each
+        for each in bindings
+    ]
+
+
+def name_of(binding: Binding) -> str:
+    """Give the name of a binding, from what it does."""
+    return re.sub(r"[^a-z0-9]+", "-", binding.action.removeprefix("app.")).strip("-")
 
 
 def key_name(key: str) -> str:

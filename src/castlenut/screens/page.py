@@ -15,6 +15,7 @@ from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
 from castlenut.garage.garage import Garage
+from castlenut.screens.keys import named
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.key_line import KeyLine
@@ -32,15 +33,23 @@ class Page(Screen[None]):
     ANSWERS: ClassVar[str] = ""
     ALSO: ClassVar[tuple[tuple[str, str], ...]] = ()
     """What has no key and is found among the commands: its words and its action."""
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("slash", "find", "find"),
-        Binding("question_mark", "help", "help"),
-        Binding("escape", "back", "one step back", show=False),
-        Binding("tab", "app.focus_next", "next pane", show=False, system=True),
-        Binding("shift+tab", "app.focus_previous", "pane before", show=False, system=True),
-        Binding("q", "leave", "back to the board", show=False),
-        Binding("y", "copy", "copy the line", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = named(
+        [
+            Binding("slash", "find", "find"),
+            Binding("question_mark", "help", "help"),
+            Binding("escape", "back", "one step back", show=False),
+            Binding("tab", "app.focus_next", "next pane", show=False, system=True),
+            Binding("shift+tab", "app.focus_previous", "pane before", show=False, system=True),
+            Binding("q", "leave", "back to the board", show=False),
+            Binding("y", "copy", "copy the line", show=False),
+        ]
+    )
+
+    def __init_subclass__(cls, **options: bool) -> None:
+        """Name the bindings of a screen, before Textual puts them together."""
+        if "BINDINGS" in cls.__dict__:
+            cls.BINDINGS = named(cls.BINDINGS)
+        super().__init_subclass__(**options)
 
     @dataclass
     class WentWrong(Message):
