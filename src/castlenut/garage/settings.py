@@ -97,6 +97,8 @@ def settings_as_typed(settings: Settings) -> dict[str, str]:
         "horizon_months": str(settings.horizon_months),
         "hourly_rate": "" if settings.hourly_rate is None else f"{settings.hourly_rate:.2f}",
         "visit_cost": "" if settings.visit_cost is None else f"{settings.visit_cost:.2f}",
-        "hours": ",".join(f"{weekday}:{length}" for weekday, length in settings.hours.items()),
+        "hours": ",".join(
+            f"{weekday}:{settings.hours[weekday]}" for weekday in WEEKDAYS if weekday in settings.hours
+        ),
         "closed": ",".join(day.isoformat() for day in settings.closed),
     }

@@ -13,8 +13,8 @@ from castlenut.screens.widgets.cells import filled
 
 _WORDS = 44
 _EVERYWHERE = (
-    ("settings: name, units, rate, open hours, theme", "app.open_settings"),
-    ("rules: which are in force, whose they are", "app.open_rules"),
+    ("settings: units, rate, open hours, theme", "app.open_settings"),
+    ("rules: which there are, and whose", "app.open_rules"),
     ("calendar feeds", "app.open_feeds"),
 )
 """What can be opened from every screen, and has no key on all of them."""

@@ -69,7 +69,7 @@ class SettingsForm(Form):
         )
         yield Field(
             "visit_cost",
-            "cost of a visit",
+            "visit cost",
             value=before["visit_cost"],
             width=10,
             remark="what coming in costs by itself",
