@@ -1,10 +1,12 @@
 """What the tests of the screens share: a garage on disk, and the program waited for."""
 
+import contextlib
 import shutil
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
+from textual.worker import WorkerCancelled
 
 from castlenut.garage.garage import Garage, open_garage
 from castlenut.screens.app import CastlenutApp
@@ -38,7 +40,9 @@ async def settled(pilot: Pilot[int]) -> None:
     """Wait until nothing is being reckoned, looked through or waited for."""
     await pilot.pause()
     for _ in range(200):
-        await pilot.app.workers.wait_for_complete()
+        # One that was overtaken by the next is cancelled: that next one is waited for.
+        with contextlib.suppress(WorkerCancelled):
+            await pilot.app.workers.wait_for_complete()
         await pilot.pause()
         if not _is_busy(pilot):
             return

@@ -11,7 +11,15 @@ from castlenut.command import calendar_and_paper, output
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import asking, exposures, parts, recording, taking_on
-from castlenut.command.upkeep import corrections, garage, inspection, sums
+from castlenut.command.upkeep import (
+    corrections,
+    exchange,
+    garage,
+    inspection,
+    meeting,
+    sums,
+    undoing,
+)
 from castlenut.command.version import VERSION
 
 if TYPE_CHECKING:
@@ -27,7 +35,10 @@ COMMANDS: tuple[Command, ...] = (
     *exposures.COMMANDS,
     *calendar_and_paper.COMMANDS,
     *corrections.COMMANDS,
+    *undoing.COMMANDS,
     *inspection.COMMANDS,
+    *meeting.COMMANDS,
+    *exchange.COMMANDS,
     *garage.COMMANDS,
     *sums.COMMANDS,
 )

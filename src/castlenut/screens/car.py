@@ -1,6 +1,6 @@
 """A car: its head as on a job card, and its pages."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -175,6 +175,24 @@ class CarPage(ItemPage):
 
     def car_at_hand(self) -> CarToday:
         return self.car
+
+    def undoes_on(self) -> str:
+        return self.slug
+
+    def more_commands(self) -> Iterator[tuple[str, Callable[[], object]]]:
+        if self.record.look_at:
+            yield "look at what differs or is set aside", self.open_differences
+        yield from super().more_commands()
+
+    def open_differences(self) -> None:
+        """Open what differs between two machines, and what else needs a look."""
+        from castlenut.garage.garage import differences_of
+        from castlenut.screens.differences import Differences
+
+        differing = {*differences_of(self.record.file.records())}
+        others = [each for each in self.record.look_at if each not in differing]
+        title = self.car.car.vehicle.description
+        self.open_form(Differences(self.garage, self.slug, title, others))
 
     def rows_at_hand(self) -> tuple[Row, ...]:
         return self._rows if self.number == DUE else ()

@@ -32,6 +32,8 @@ class Commands(Provider):
                     each.words, each.names, partial(self.app.run_action, each.action, page)
                 )
         if isinstance(page, Page):
+            for words, do in page.more_commands():
+                yield _Entry(words, "", do)
             for slug in page.garage.slugs():
                 yield _Entry(f"car {slug}", "", partial(page.open_car, slug))
         for command in self.app.get_system_commands(page):

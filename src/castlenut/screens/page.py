@@ -1,6 +1,6 @@
 """The frame that every screen has: head, body, message line, keys."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
@@ -14,6 +14,7 @@ from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
 from castlenut.garage.garage import Garage
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.key_line import KeyLine
@@ -50,7 +51,9 @@ class Page(Screen[None]):
         self.garage = garage
 
     def compose(self) -> ComposeResult:
-        yield HeadLine(id="head")
+        with GARAGE_TURN:
+            is_read_only = not self.garage.folder.may_be_written()
+        yield HeadLine(id="head", is_read_only=is_read_only)
         yield from self.body()
         yield MessageLine()
         yield KeyLine(id="keys")
@@ -126,6 +129,10 @@ class Page(Screen[None]):
         """Say in the head how many rows are shown."""
 
     # -- keys ----------------------------------------------------------------------------------
+
+    def more_commands(self) -> Iterator[tuple[str, Callable[[], object]]]:
+        """Give what can be done here and has no key: words for the commands, and what does it."""
+        yield from ()
 
     def action_back(self) -> None:
         line = self.query_one(MessageLine)
