@@ -33,6 +33,8 @@ class Commands(Provider):
                 )
         if isinstance(page, Page):
             for words, action in page.ALSO:
+                if not page.check_action(action, ()):
+                    continue
                 yield _Entry(words, "", partial(self.app.run_action, action, page))
             for slug in page.garage.slugs():
                 yield _Entry(f"car {slug}", "", partial(page.open_car, slug))

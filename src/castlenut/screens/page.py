@@ -15,6 +15,7 @@ from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
 from castlenut.garage.garage import Garage
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.key_line import KeyLine
@@ -53,7 +54,9 @@ class Page(Screen[None]):
         self.garage = garage
 
     def compose(self) -> ComposeResult:
-        yield HeadLine(id="head")
+        with GARAGE_TURN:
+            is_read_only = not self.garage.folder.may_be_written()
+        yield HeadLine(id="head", is_read_only=is_read_only)
         yield from self.body()
         yield MessageLine()
         yield KeyLine(id="keys")
