@@ -47,12 +47,19 @@ class Shop:
         self._capsys = capsys
         self._ids = count(1)
         self._minutes = count()
+        self._device = "dev-test"
+
+    def begin(self, *, ids: int, device: str) -> None:
+        """Be another machine: its own device, ids and instants that are not the first's."""
+        self._ids = count(ids)
+        self._minutes = count(ids)
+        self._device = device
 
     def __call__(
         self, *argv: str, stdin: str = "", today: str = "2026-11-25", has_garage: bool = True
     ) -> Told:
         world = World(
-            environment={"CASTLENUT_DEVICE": "dev-test"},
+            environment={"CASTLENUT_DEVICE": self._device},
             today=lambda: date.fromisoformat(today),
             now=lambda: NOW + timedelta(minutes=next(self._minutes)),
             new_id=lambda: f"01a212e3-56cb-7000-8000-{next(self._ids):012x}",

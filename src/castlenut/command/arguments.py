@@ -25,7 +25,15 @@ from castlenut.command.every_day import (
     telephone,
 )
 from castlenut.command.tires import at_the_car, counter, turning
-from castlenut.command.upkeep import corrections, garage, inspection, sums
+from castlenut.command.upkeep import (
+    corrections,
+    exchange,
+    garage,
+    inspection,
+    meeting,
+    sums,
+    undoing,
+)
 from castlenut.command.version import VERSION
 
 if TYPE_CHECKING:
@@ -50,7 +58,10 @@ COMMANDS: tuple[Command, ...] = (
     *turning.COMMANDS,
     *feeds.COMMANDS,
     *corrections.COMMANDS,
+    *undoing.COMMANDS,
     *inspection.COMMANDS,
+    *meeting.COMMANDS,
+    *exchange.COMMANDS,
     *garage.COMMANDS,
     *sums.COMMANDS,
 )

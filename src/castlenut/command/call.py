@@ -108,6 +108,8 @@ class Call:
         garage = self.quiet_garage()
         if garage.settings_fault is not None:
             tell(str(garage.settings_fault))
+        for told in garage.settings_told:
+            tell(told)
         if by_rules:
             for fault in garage.rule_faults:
                 tell(str(fault))

@@ -95,8 +95,8 @@ def json_text(answer: object) -> str:
     import json
 
     if is_on_terminal():
-        return json.dumps(answer, indent=2)
-    return json.dumps(answer, separators=(",", ":"))
+        return json.dumps(answer, indent=2, default=_whole_or_float)
+    return json.dumps(answer, separators=(",", ":"), default=_whole_or_float)
 
 
 def write_json_list(texts: Iterable[str]) -> None:

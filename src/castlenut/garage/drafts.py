@@ -7,7 +7,7 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
-from castlenut.garage.garage import Garage
+from castlenut.garage.garage import Garage, differences_of
 from castlenut.store.faults import NotSaved
 from castlenut.store.photos import Photo, keep_photo
 from castlenut.store.record_file import RecordFile
@@ -94,6 +94,8 @@ def difference(garage: Garage, draft: Draft) -> Difference:
 def save(garage: Garage, draft: Draft) -> Saved:
     """Save a draft as one change. It is on the disk for good on return.
 
+    What another set in the same fields since the draft began stays beside it, and is told.
+
     Raises:
         BadInput: it cannot be; nothing was stored.
         NotSaved: the disk or the lock did not allow it.
@@ -107,6 +109,7 @@ def save(garage: Garage, draft: Draft) -> Saved:
         from castlenut.garage.feeds.targets import bring_up_to_date
 
         bring_up_to_date(garage)
+    touched = [done.file.record(table, record) for table, record in done.records]
     return Saved(
         slug=draft.slug,
         change=done.change,
@@ -115,7 +118,11 @@ def save(garage: Garage, draft: Draft) -> Saved:
             for table, record in done.records
         ),
         title=draft.title,
-        told=(*draft.told, *done.notices),
+        told=(
+            *differences_of([each for each in touched if each is not None]),
+            *draft.told,
+            *done.notices,
+        ),
     )
 
 

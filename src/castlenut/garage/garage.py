@@ -1,6 +1,7 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+import contextlib
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -17,7 +18,8 @@ from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.rules.shipped import ShippedTables
 from castlenut.garage.settings import Settings, settings_of
 from castlenut.store import folder as folders
-from castlenut.store.faults import FileFault, FileRefused
+from castlenut.store.cars import Cars, Stamp
+from castlenut.store.faults import FaultWord, FileFault, FileRefused
 from castlenut.store.fields import shown
 from castlenut.store.folder import Folder, open_folder
 from castlenut.store.record_file import RecordFile
@@ -30,7 +32,8 @@ from castlenut.store.values import Value
 _MOST_HELD = 20
 """Cars kept in memory with all their records; those seen longest ago are let go."""
 
-_Stamp = tuple[int, int, int]
+_Stamp = tuple[tuple[str, Stamp], ...]
+"""Of each file of a car its name in the garage, and by what a change of it is seen."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +54,20 @@ class Surroundings:
 
 class CannotRead(FileRefused):
     """A car's file cannot be read. `fault` tells why."""
+
+
+class TakenBack(CannotRead):
+    """Taking the car in was taken back: it stands in no list, until it is restored."""
+
+    def __init__(self, file: RecordFile) -> None:
+        super().__init__(
+            FileFault(
+                file=file.place.name,
+                word=FaultWord.GONE,
+                message="taking this car in was taken back:"
+                f' "castlenut restore {file.slug} vehicle" brings it back',
+            )
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,9 +93,13 @@ class Garage:
         self._cars: dict[str, tuple[_Stamp | None, CarRecord]] = {}
         self._saved: dict[str, tuple[_Stamp | None, RecordFile]] = {}
         self._settings: tuple[Settings, FileFault | None] | None = None
+        self._settings_told: tuple[str, ...] = ()
         self._rules: tuple[RuleBook, tuple[Fault, ...]] | None = None
-        self._stamps: dict[str, _Stamp] | None = None
-        self._read_at: dict[str, _Stamp | None] = {}
+        self._stamps: dict[str, Stamp] | None = None
+        self._read_at: dict[str, Stamp | None] = {}
+        self._held: CarRecord | None = None
+        self._index: tuple[Stamp | None, bool, Cars] | None = None
+        self._taken_back: dict[str, tuple[_Stamp | None, bool]] = {}
 
     @property
     def path(self) -> Path:
@@ -111,6 +132,12 @@ class Garage:
         return self._read_settings()[1]
 
     @property
+    def settings_told(self) -> tuple[str, ...]:
+        """Give what is to be told of the garage's own record: copies counted in, what is odd."""
+        self._read_settings()
+        return self._settings_told
+
+    @property
     def today_date(self) -> date:
         """Give the day that counts as today."""
         return self.surroundings.today
@@ -120,8 +147,37 @@ class Garage:
         self.surroundings = replace(self.surroundings, today=today)
 
     def slugs(self) -> tuple[str, ...]:
-        """Give the short names of the cars, sorted, without opening a file."""
-        return self.folder.slugs()
+        """Give the short names of the cars, sorted; those whose taking in was undone left out."""
+        cars = self._which_cars(thorough=True).by_slug
+        there = {
+            slug for slug in cars if not (cars[slug].may_be_struck and self._is_taken_back(slug))
+        }
+        return tuple(sorted(there | self.vanished()))
+
+    def vanished(self) -> frozenset[str]:
+        """Give the cars whose files left the folder and that are still held in memory."""
+        return frozenset(slug for slug in {*self._cars, *self._saved} if self._stamp(slug) is None)
+
+    def _which_cars(self, *, thorough: bool = False) -> Cars:
+        """Give which file holds which car, found out anew when a file came or went."""
+        stamp = self.folder.stamp()
+        known = self._index
+        if known is None or known[0] != stamp or (thorough and not known[1]):
+            known = (stamp, thorough, self.folder.cars(thorough=thorough))
+            self._index = known
+        return known[2]
+
+    def _is_taken_back(self, slug: str) -> bool:
+        """Tell whether a file holds struck records alone; each version of a file is asked once."""
+        stamp = self._stamp(slug)
+        known = self._taken_back.get(slug)
+        if known is None or known[0] != stamp:
+            try:
+                is_so = self.file(slug).is_taken_back
+            except CannotRead:
+                is_so = False
+            self._taken_back[slug] = known = (stamp, is_so)
+        return known[1]
 
     def find(self, text: str) -> str:
         """Give the short name of the car meant by the beginning of its short name or description.
@@ -131,23 +187,26 @@ class Garage:
         Raises:
             BadInput: no car is meant, or several are.
         """
-        slugs = self.slugs()
+        slugs = tuple(self._which_cars().by_slug)
         typed = text.strip().lower()
         if typed in slugs:
             return typed
         begun = [slug for slug in slugs if typed and slug.startswith(typed)]
         if len(begun) == 1:
             return begun[0]
+        slugs = self.slugs()
         if begun:
             return choose(text, slugs, what="vehicle")
         also: dict[str, str] = {}
         for slug in slugs:
-            found = self.folder.load(slug)
-            if isinstance(found, RecordFile):
-                for record in found.table("vehicle"):
-                    description = record.values.get("description")
-                    if isinstance(description, str):
-                        also.setdefault(description, slug)
+            try:
+                found = self.file(slug)
+            except CannotRead:
+                continue
+            for record in found.table("vehicle"):
+                description = record.values.get("description")
+                if isinstance(description, str):
+                    also.setdefault(description, slug)
         return choose(text, slugs, what="vehicle", also=also)
 
     def car(self, slug: str) -> CarRecord:
@@ -155,18 +214,38 @@ class Garage:
 
         Raises:
             CannotRead: its file is damaged, gone or may not be read.
+            TakenBack: taking it in was taken back.
         """
+        if self._held is not None and self._held.file.slug == slug:
+            return self._held
         stamp = self._stamp(slug)
         held = self._cars.get(slug)
-        if held is not None and stamp is not None and held[0] == stamp:
+        if held is not None and (stamp is None or held[0] == stamp):
+            # A file that vanished is still shown from memory, and the next save makes it anew.
             self._cars[slug] = self._cars.pop(slug)
             return held[1]
-        record = car_record(self.file(slug))
+        file = self.file(slug)
+        if file.is_taken_back:
+            raise TakenBack(file)
+        record = car_record(file)
         self._cars.pop(slug, None)
         self._cars[slug] = (stamp, record)
         while len(self._cars) > _MOST_HELD:
             del self._cars[next(iter(self._cars))]
         return record
+
+    @contextlib.contextmanager
+    def holding(self, record: CarRecord | None) -> Iterator[None]:
+        """Answer for a car from one state of it, while the body runs, whatever is on the disk.
+
+        A form drafts so from what it began with: what another changed meanwhile is met when it is
+        saved, and becomes a difference where both set a field. None holds nothing.
+        """
+        before, self._held = self._held, record
+        try:
+            yield
+        finally:
+            self._held = before
 
     def file(self, slug: str) -> RecordFile:
         """Read one car's file, without putting the car together; one just saved is at hand.
@@ -174,14 +253,19 @@ class Garage:
         Raises:
             CannotRead: its file is damaged, gone or may not be read.
         """
+        if self._held is not None and self._held.file.slug == slug:
+            return self._held.file
         stamp = self._stamp(slug)
         saved = self._saved.get(slug)
-        if saved is not None and stamp is not None and saved[0] == stamp:
+        if saved is not None and (stamp is None or saved[0] == stamp):
             return saved[1]
         held = self._cars.get(slug)
-        if held is not None and stamp is not None and held[0] == stamp:
+        if held is not None and (stamp is None or held[0] == stamp):
             return held[1].file
-        found = self.folder.load(slug)
+        cars = self._which_cars()
+        if slug not in cars.by_slug:
+            cars = self._which_cars(thorough=True)
+        found = self.folder.load(slug, cars)
         if isinstance(found, FileFault):
             raise CannotRead(found)
         return found
@@ -229,15 +313,22 @@ class Garage:
             self._settings = None
         if folders.RULES in changed:
             self._rules = None
+        cars = self._which_cars()
+        if changed:
+            self._index = None
         for name in changed:
             self._read_at.pop(name, None)
-            slug = name.removeprefix(f"{folders.VEHICLES}/").removesuffix(".json")
-            self._cars.pop(slug, None)
-            self._saved.pop(slug, None)
+            of = name.removeprefix(f"{folders.VEHICLES}/")
+            holders = (cars.holder(of), self._which_cars().holder(of))
+            for slug in (of.removesuffix(".json"), *(each.slug for each in holders if each)):
+                if self._stamp(slug) is not None:
+                    self._cars.pop(slug, None)
+                    self._saved.pop(slug, None)
         return changed
 
     def took(self, file: RecordFile) -> None:
         """Take a file as it was just saved: it is no outside change."""
+        self._index = None
         if file.place.stem == folders.GARAGE.removesuffix(".json"):
             self._settings = None
             self._read_at.pop(folders.GARAGE, None)
@@ -281,14 +372,22 @@ class Garage:
         edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
         self.took(self.folder.save(self.garage_file(), [edit], self.change()).file)
 
-    def _read_stamps(self) -> dict[str, _Stamp | None]:
+    def _read_stamps(self) -> dict[str, Stamp | None]:
         """Give each file as it was when it was last read; None: it was not there."""
-        cars = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
-        read = {f"{folders.VEHICLES}/{slug}.json": stamp for slug, stamp in cars.items()}
-        return {**read, **self._read_at}
+        read = {slug: stamp for slug, (stamp, _) in {**self._saved, **self._cars}.items()}
+        cars = {name: each for stamp in read.values() if stamp for name, each in stamp}
+        return {**cars, **self._read_at}
 
     def _stamp(self, slug: str) -> _Stamp | None:
-        return _stamp_of(self.folder.place(slug).path)
+        """Give inode, size and time of all files of a car; None where one cannot be seen."""
+        known = self._which_cars().by_slug.get(slug)
+        names = known.names if known is not None else (f"{slug}.json",)
+        seen = [(name, _stamp_of(self.folder.vehicles / name)) for name in names]
+        if any(stamp is None for _, stamp in seen):
+            return None
+        return tuple(
+            (f"{folders.VEHICLES}/{name}", stamp) for name, stamp in seen if stamp is not None
+        )
 
     def _read_settings(self) -> tuple[Settings, FileFault | None]:
         if self._settings is None:
@@ -296,7 +395,11 @@ class Garage:
             found = self.folder.load_garage()
             if isinstance(found, FileFault):
                 self._settings = (Settings(), found)
+                self._settings_told = ()
             else:
+                self._settings_told = tuple(
+                    f"{found.place.name}: {sentence}" for sentence in file_look_at(found)
+                )
                 records = found.table(folders.GARAGE.removesuffix(".json"))
                 self._settings = (settings_of(records[0] if records else None), None)
         return self._settings
@@ -314,7 +417,7 @@ class Garage:
         return self._rules
 
 
-def _stamp_of(path: Path) -> _Stamp | None:
+def _stamp_of(path: Path) -> Stamp | None:
     try:
         seen = path.lstat()
     except OSError:

@@ -19,6 +19,7 @@ from castlenut.domain.frozen import replace
 from castlenut.garage.garage import Garage, Surroundings, open_garage
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.keys import keys_here
+from castlenut.screens.outside import KeepsTyped
 from castlenut.screens.page import Page
 from castlenut.screens.report import Report
 from castlenut.screens.themes import THEMES
@@ -214,16 +215,31 @@ class CastlenutApp(App[int], inherit_bindings=False):
 
     def look_for_outside_changes(self) -> None:
         """Look whether files were changed by somebody else, and show what they hold now."""
-        with GARAGE_TURN:
-            names = self.garage.changed_files()
+        try:
+            with GARAGE_TURN:
+                names = self.garage.changed_files()
+                vanished = self.garage.vanished()
+        except BadInput as refused:
+            self.say(str(refused))
+            return
         if not names:
             return
         slugs = tuple(Path(name).stem for name in names if Path(name).parent.name == VEHICLES)
         is_of_all = len(slugs) < len(names)  # the rules or the settings: every car may differ
-        for page in self.screen_stack:
-            if isinstance(page, Page):
-                page.show_anew(changed=None if is_of_all else slugs)
-                page.tell(f"{', '.join(Path(name).stem for name in names)} changed on disk")
+        told = f"{', '.join(Path(name).stem for name in names)} changed on disk"
+        if gone := [slug for slug in slugs if slug in vanished]:
+            told = f"{', '.join(gone)} is gone from the folder; still shown from memory"
+        for screen in self.screen_stack:
+            if isinstance(screen, KeepsTyped):
+                screen.tell_changed(slugs)
+            if not isinstance(screen, Page):
+                continue
+            try:
+                screen.show_anew(changed=None if is_of_all else slugs)
+            except BadInput as refused:
+                # Damaged or not to be read: what is shown stays.
+                told = f"{refused}; still shown from memory"
+            screen.tell(told)
 
     # -- size ----------------------------------------------------------------------------------
 

@@ -74,6 +74,7 @@ class CarPage(ItemPage):
     ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
         *ItemPage.ALSO,
         ("a rule for this car alone: the one of the item", "own_rule"),
+        ("look at what differs or is set aside", "differences"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "rotate", "record it"),
@@ -264,6 +265,19 @@ class CarPage(ItemPage):
     def car_at_hand(self) -> CarToday:
         return self.car
 
+    def undoes_on(self) -> str:
+        return self.slug
+
+    def action_differences(self) -> None:
+        """Open what differs between two machines, and what else needs a look."""
+        from castlenut.garage.garage import differences_of
+        from castlenut.screens.differences import Differences
+
+        differing = {*differences_of(self.record.file.records())}
+        others = [each for each in self.record.look_at if each not in differing]
+        title = self.car.car.vehicle.description
+        self.open_form(Differences(self.garage, self.slug, title, others))
+
     def rows_at_hand(self) -> tuple[Row, ...]:
         return self._rows if self.number == DUE else ()
 
@@ -292,6 +306,8 @@ class CarPage(ItemPage):
         """Leave out what the page that is open has nothing to do with."""
         others = {each for page, actions in _ON.items() if page != self.number for each in actions}
         if action in others or (self.number in _ON and action in _NOT_ON_PANES):
+            return False
+        if action == "differences" and not self.record.look_at:
             return False
         return super().check_action(action, parameters)
 

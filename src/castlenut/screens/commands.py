@@ -39,6 +39,8 @@ class Commands(Provider):
                 )
         if isinstance(page, Page):
             for words, action in page.ALSO:
+                if not page.check_action(action, ()):
+                    continue
                 yield _Entry(words, "", partial(self.app.run_action, action, page))
             here = {each.action for each in keys_here(page)}
             for words, action in _EVERYWHERE:

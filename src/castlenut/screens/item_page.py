@@ -1,19 +1,24 @@
 """What all screens do that show items of a car: open the working, record what was done."""
 
 from abc import abstractmethod
+from dataclasses import dataclass
 from typing import ClassVar
 
+from textual import work
 from textual.binding import Binding, BindingType
+from textual.message import Message
 from textual.screen import ModalScreen
 
 from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
+from castlenut.domain.errors import BadInput
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.garage.drafts import Saved
 from castlenut.garage.tires import tires_of
 from castlenut.screens.page import Page
 from castlenut.screens.turn import GARAGE_TURN
+from castlenut.store.faults import NotSaved
 
 
 class ItemPage(Page):
@@ -24,6 +29,9 @@ class ItemPage(Page):
         ("parts: what to have on hand for this car", "parts"),
         ("ring: whom to call, and why", "ring"),
         ("opened up: what else while it is apart", "open_up"),
+        ("redo what was taken back", "redo"),
+        ("history of what was changed", "history"),
+        ("history of the settings", "settings_history"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w", "work", "working", show=False),
@@ -35,7 +43,15 @@ class ItemPage(Page):
         Binding("h", "record('happened')", "something happened", show=False),
         Binding("s", "stay", "in work, or over", show=False),
         Binding("t", "tread", "tread depths", show=False),
+        Binding("u", "undo", "undo", show=False),
     ]
+
+    @dataclass
+    class TakenBack(Message):
+        """A change was taken back, or brought back, or there was none: what is told of it."""
+
+        saved: Saved | None
+        told: str
 
     # -- what is at hand -----------------------------------------------------------------------
 
@@ -150,6 +166,66 @@ class ItemPage(Page):
 
         self.open_form(TreadForm(self.garage, today, tires))
 
+    def undoes_on(self) -> str | None:
+        """Give the car whose latest change undo takes back; None for the latest of all."""
+        return None
+
+    def action_history(self) -> None:
+        """Open the history of the car at hand; without one, of the garage's own record."""
+        from castlenut.screens.history import HistoryPage
+
+        car = self.car_at_hand()
+        slug = None if car is None else car.car.vehicle.slug
+        self.app.push_screen(HistoryPage(self.garage, slug))
+
+    def action_settings_history(self) -> None:
+        """Open the history of the garage's own record."""
+        from castlenut.screens.history import HistoryPage
+
+        self.app.push_screen(HistoryPage(self.garage, None))
+
+    def action_undo(self) -> None:
+        self.take_back("undo")
+
+    def action_redo(self) -> None:
+        self.take_back("redo")
+
+    @work(thread=True, exclusive=True, group="undo", exit_on_error=False)
+    def take_back(self, which: str) -> None:
+        """Undo or redo, off the keys: the whole record may have to be read."""
+        from castlenut.garage.undoing import redo, undo
+
+        take = redo if which == "redo" else undo
+        saved = None
+        try:
+            with GARAGE_TURN:
+                saved = take(self.garage, self.undoes_on())
+            told = "; ".join((saved.title, *saved.told))
+        except BadInput as refused:
+            told = f"{refused.faults[0].what}: {refused.faults[0].remedy}"
+        except NotSaved as refused:
+            told = str(refused)
+        self.post_message(self.TakenBack(saved, told))
+
+    def on_item_page_taken_back(self, message: TakenBack) -> None:
+        """Say what was taken back, and show what is recorded now."""
+        saved, pages = message.saved, self.app.screen_stack
+        if saved is not None:
+            slugs = tuple({each.vehicle for each in saved.records if each.vehicle})
+            is_of_all = any(not each.vehicle for each in saved.records)
+            with GARAGE_TURN:
+                here = self.garage.slugs()
+            if self.undoes_on() is not None and self.undoes_on() not in here:
+                # The car itself was taken back: there is nothing left to show of it.
+                self.action_leave()
+                pages = self.app.screen_stack
+            for page in pages:
+                if isinstance(page, Page):
+                    page.show_anew(changed=None if is_of_all else slugs)
+        top = pages[-1]
+        if isinstance(top, Page):
+            top.tell(message.told, is_fault=saved is None)
+
     def open_form(self, form: ModalScreen[Saved | None]) -> None:
         """Open a form over this screen; what it saved is said, and shown."""
         self.app.push_screen(form, self.take_saved)
@@ -158,5 +234,5 @@ class ItemPage(Page):
         """Say what a form saved, and show what is recorded now."""
         if saved is not None:
             told = "".join(f"; {each}" for each in saved.told)
-            self.tell(f"saved: {saved.title}{told}")
+            self.tell(f"saved: {saved.title}  u takes it back{told}")
             self.show_anew(changed=(saved.slug,))

@@ -16,6 +16,7 @@ from textual.worker import Worker, WorkerState
 
 from castlenut.garage.garage import Garage
 from castlenut.screens.keys import named
+from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.head_line import HeadLine
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.key_line import KeyLine
@@ -62,7 +63,9 @@ class Page(Screen[None]):
         self.garage = garage
 
     def compose(self) -> ComposeResult:
-        yield HeadLine(id="head")
+        with GARAGE_TURN:
+            is_read_only = not self.garage.folder.may_be_written()
+        yield HeadLine(id="head", is_read_only=is_read_only)
         yield from self.body()
         yield MessageLine()
         yield KeyLine(id="keys")

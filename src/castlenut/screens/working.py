@@ -103,6 +103,9 @@ class Working(ItemPage):
     def car_at_hand(self) -> CarToday:
         return self.car
 
+    def undoes_on(self) -> str:
+        return self.car.car.vehicle.slug
+
     def rows_at_hand(self) -> tuple[Row, ...]:
         return self.rows
 

@@ -2,7 +2,7 @@
 
 import json
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from castlenut.domain.frozen import dataclass, field
 from castlenut.store.content import (
@@ -167,10 +167,15 @@ def _united(records: _Repeated) -> tuple[Object, list[str]]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Salvage:
-    """What can be read of a damaged file line by line: whole records, and the lines left over."""
+    """What can be read of a damaged file line by line: whole records, and the lines left over.
+
+    `doubtful` holds records that are JSON and do not check, or stand in tables unknown here: they
+    are kept where nothing better is found. `unread` are the other lines, by number, as they stand.
+    """
 
     tables: dict[str, dict[str, Value]]
-    unread: tuple[int, ...]
+    doubtful: dict[str, dict[str, Value]]
+    unread: dict[int, bytes]
 
     @property
     def records(self) -> int:
@@ -179,47 +184,68 @@ class Salvage:
 
 
 def salvage(data: bytes, kind: FileKind) -> Salvage:
-    """Read whole records, one a line, from a file that cannot be read as a whole."""
-    tables: dict[str, dict[str, Value]] = {}
-    unread: list[int] = []
+    """Read what can be read of a file that is damaged.
+
+    One that is JSON as a whole, and wrong in another way, is taken as it was parsed.
+    """
+    whole = _parsed(data)
+    if whole is not None:
+        return whole
+    found = Salvage(tables={}, doubtful={}, unread={})
     table: str | None = None
-    for count, line in _lines(data):
+    for count, raw in enumerate(data.removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
+        line = _as_text(raw)
         if line is not None and (begins := _TABLE_LINE.fullmatch(line)):
             table = begins[1]
         elif line is not None and not line.strip(" \t\r{},"):
             continue
-        elif line is None or not (f'"{HEADER}"' in line or _take(line, table, kind, tables)):
-            unread.append(count)
-    return Salvage(tables=tables, unread=tuple(unread))
+        elif line is None or not (f'"{HEADER}"' in line or _take(line, table, kind, found)):
+            found.unread[count] = raw
+    return found
 
 
-def _lines(data: bytes) -> Iterator[tuple[int, str | None]]:
-    """Give each line with its number; None for one that is not UTF-8."""
-    for count, line in enumerate(data.removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
-        try:
-            yield count, line.decode()
-        except UnicodeDecodeError:
-            yield count, None
+def _parsed(data: bytes) -> Salvage | None:
+    """Take the tables of a file that is JSON as a whole; None where it is not, or keys repeat."""
+    reader = _Reader()
+    try:
+        root = reader.read(data.decode("utf-8-sig"))
+    except (ValueError, RecursionError):
+        return None
+    if reader.repeated or not isinstance(root, dict):
+        return None
+    tables: dict[str, dict[str, Value]] = {}
+    for name, records in root.items():
+        if isinstance(records, dict) and name != HEADER:
+            if any(depth(each) > _DEEPEST_KEPT for each in records.values()):
+                return None
+            tables[name] = {record: ordered(value) for record, value in records.items()}
+    return Salvage(tables=tables, doubtful={}, unread={})
 
 
-def _take(
-    line: str, table: str | None, kind: FileKind, tables: dict[str, dict[str, Value]]
-) -> bool:
-    """Take the record of a line into its table, if there is a whole one that checks."""
-    asked = kind.tables.get(table or "")
-    if table is None or asked is None or not _RECORD_LINE.fullmatch(line):
+def _as_text(line: bytes) -> str | None:
+    try:
+        return line.decode()
+    except UnicodeDecodeError:
+        return None
+
+
+def _take(line: str, table: str | None, kind: FileKind, found: Salvage) -> bool:
+    """Take the record of a line, if there is a whole one: as a good one, or as a doubtful one."""
+    if table is None or not _RECORD_LINE.fullmatch(line):
         return False
     reader = _Reader()
     try:
-        found = reader.read(f"{{{line.strip().removesuffix(',')}}}")
+        read = reader.read(f"{{{line.strip().removesuffix(',')}}}")
     except (ValueError, RecursionError):
         return False
-    if reader.repeated or not isinstance(found, dict) or len(found) != 1:
+    if reader.repeated or not isinstance(read, dict) or len(read) != 1:
         return False
-    ((record, value),) = found.items()
-    if wrong_record(asked, table, value) is not None:
+    ((record, value),) = read.items()
+    asked = kind.tables.get(table)
+    is_good = asked is not None and wrong_record(asked, table, value) is None
+    if not is_good and depth(value) > _DEEPEST_KEPT:
         return False
-    mine = tables.setdefault(table, {})
+    mine = (found.tables if is_good else found.doubtful).setdefault(table, {})
     mine[record] = united(mine[record], ordered(value)) if record in mine else ordered(value)
     return True
 

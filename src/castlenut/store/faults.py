@@ -14,6 +14,7 @@ class FaultWord(Enum):
     DAMAGED = "damaged"
     RECORD = "record"
     DUPLICATE = "duplicate"
+    COPY = "conflict copy"
     NOT_A_FILE = "not a plain file"
     PERMISSION = "no read permission"
     TOO_LARGE = "too large"

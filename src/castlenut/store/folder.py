@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
+from castlenut.store.cars import Cars, Stamp, cars_among
 from castlenut.store.content import FileKind, new_content
+from castlenut.store.copies import assembled
 from castlenut.store.encoding import encoded
 from castlenut.store.faults import (
     FaultWord,
@@ -29,8 +31,8 @@ from castlenut.store.files import (
 )
 from castlenut.store.loading import FilePlace, State, load, unread_fault
 from castlenut.store.record_file import RecordFile
-from castlenut.store.revisions import Change, Edit
-from castlenut.store.slug import check_slug, is_slug
+from castlenut.store.revisions import Change, Deed
+from castlenut.store.slug import check_slug
 
 if TYPE_CHECKING:
     # What only a save needs is loaded in it: reading commands start a quarter sooner without.
@@ -40,7 +42,9 @@ GARAGE = "garage.json"
 RULES = "rules.toml"
 LEDGER = "feed.json"
 VEHICLES = "vehicles"
+PHOTOS = "photos"
 ROOM = ".castlenut"
+NO_CAR = "is no car's file by its name: name it as the car's, or move it away"
 _DAY_S = 86_400
 
 
@@ -96,27 +100,89 @@ class Folder:
             sorted(name for name in names if name.endswith(".json") and not name.startswith("."))
         )
 
+    def cars(self, *, thorough: bool = False) -> Cars:
+        """Give which file holds which car; see `cars_among`."""
+        return cars_among(self.vehicles, self.file_names(), thorough=thorough)
+
+    def stamp(self) -> Stamp | None:
+        """Give inode, size and time of the folder of cars: it changes when a file comes or goes."""
+        try:
+            seen = self.vehicles.stat()
+        except OSError:
+            return None
+        return seen.st_ino, seen.st_size, seen.st_mtime_ns
+
     def slugs(self) -> tuple[str, ...]:
         """Give the short name of every car that has a file, sorted."""
-        stems = (name.removesuffix(".json") for name in self.file_names())
-        return tuple(stem for stem in stems if is_slug(stem))
+        return tuple(sorted(self.cars(thorough=True).by_slug))
 
-    def load(self, slug: str) -> RecordFile | FileFault:
-        """Read a car's file. What is wrong with it costs this car only."""
-        return _loaded(self.place(slug))
+    def load(self, slug: str, cars: Cars | None = None) -> RecordFile | FileFault:
+        """Read a car with all its files. What is wrong with them costs this car only.
+
+        `cars`: which file holds which car, where that is known already.
+        """
+        place = self.place(slug)
+        known = (cars or self.cars()).by_slug.get(slug)
+        if known is None and cars is None:
+            known = self.cars(thorough=True).by_slug.get(slug)
+        main = load(place)
+        if isinstance(main, FileFault):
+            return main
+        if known is None or not known.others:
+            return _one_file(place, main)
+        if known.main is None:
+            main = None
+        found = assembled(place, main, [self.vehicles / name for name in known.others])
+        if found.state is None:
+            return found.told[0] if found.told else _gone(place)
+        return RecordFile(place=place, state=found.state, copies=found.copies, told=found.told)
+
+    def loose_fault(self, name: str) -> FileFault:
+        """Say what is wrong with a file among the cars' of which it cannot be told whose it is."""
+        place = self.place(name.removesuffix(".json"))
+        found = load(place)
+        if isinstance(found, FileFault):
+            return found
+        return FileFault(file=place.name, word=FaultWord.NOT_A_FILE, message=NO_CAR)
 
     def load_garage(self) -> RecordFile | FileFault:
         """Read the garage's own record; where it cannot be read, default settings hold."""
-        return _loaded(self.garage_place)
+        place = self.garage_place
+        main = load(place)
+        if isinstance(main, FileFault):
+            return main
+        found = assembled(place, main, self.garage_copies())
+        if found.state is None:
+            return _gone(place)
+        return RecordFile(place=place, state=found.state, copies=found.copies, told=found.told)
+
+    def garage_copies(self) -> tuple[Path, ...]:
+        """Give the second copies of the garage's own record that a sync program left."""
+        try:
+            names = os.listdir(self.path)  # noqa: PTH208 - names only
+        except OSError:
+            return ()
+        return tuple(
+            self.path / name
+            for name in sorted(names)
+            if name.startswith("garage") and name.endswith(".json") and name != GARAGE
+        )
 
     def new_vehicle(self, slug: str, vehicle_id: str) -> RecordFile:
         """Give the file of a new car, not yet saved.
+
+        A name whose car was taken back gives the file that car had.
 
         Raises:
             BadInput: the name may not be, or is another car's.
         """
         place = self.place(check_slug(slug))
-        if os.path.lexists(place.path):
+        cars = self.cars(thorough=True)
+        if os.path.lexists(place.path) or slug in cars.by_slug:
+            there = self.load(slug, cars)
+            if isinstance(there, RecordFile) and there.is_taken_back:
+                # Taking it in was taken back: the same car may be taken in again.
+                return there
             raise BadInput(
                 Fault(f"{slug} is in the garage already", "short name", "choose another name")
             )
@@ -125,12 +191,12 @@ class Folder:
             state=State(content=new_content(FileKind.VEHICLE, vehicle_id), data=None),
         )
 
-    def save(self, held: RecordFile, edits: Sequence[Edit], change: Change) -> "Saved":
+    def save(self, held: RecordFile, edits: Sequence[Deed], change: Change) -> "Saved":
         """Save one change of one file; see `save_all`."""
         return self.save_all([(held, edits)], change)[0]
 
     def save_all(
-        self, parts: Sequence[tuple[RecordFile, Sequence[Edit]]], change: Change
+        self, parts: Sequence[tuple[RecordFile, Sequence[Deed]]], change: Change
     ) -> "tuple[Saved, ...]":
         """Save one change over one or more files, in the order given. It is durable on return.
 
@@ -142,14 +208,16 @@ class Folder:
             FileRefused: a file on the disk cannot be used; nothing was written.
             NotSaved: the disk or the lock did not allow it.
         """
+        from castlenut.store.moving import others_of
         from castlenut.store.saving import Saved, commit, prepare
 
         with self.writing(change) as notices:
             prepared = []
             first = 0
             for held, edits in parts:
-                prepared.append(prepare(held, edits, change, first=first))
-                first += len(prepared[-1].records)
+                others = others_of(self, held, change)
+                prepared.append(prepare(held, edits, change, first=first, others=others))
+                first = prepared[-1].next_place
             saved: list[Saved] = []
             for each in prepared:
                 try:
@@ -252,7 +320,10 @@ class Folder:
         """
         import hashlib
 
-        kept = self.room / "damaged" / f"{name}.{hashlib.sha256(data).hexdigest()[:8]}"
+        digest = hashlib.sha256(data).hexdigest()
+        kept = self.room / "damaged" / f"{name}.{digest[:8]}"
+        if os.path.lexists(kept) and read_plain(kept) != data:
+            kept = kept.with_name(f"{name}.{digest}")
         try:
             make_folder(kept.parent)
             if not os.path.lexists(kept):
@@ -262,7 +333,15 @@ class Folder:
             raise not_saved(name, error) from error
         return kept
 
-    def stamps(self) -> Mapping[str, tuple[int, int, int]]:
+    def photos(self) -> tuple[Path, ...]:
+        """Give the files kept with findings, sorted by name."""
+        try:
+            names = os.listdir(self.path / PHOTOS)  # noqa: PTH208 - names only
+        except OSError:
+            return ()
+        return tuple(self.path / PHOTOS / each for each in sorted(names) if each[0] != ".")
+
+    def stamps(self) -> Mapping[str, Stamp]:
         """Give inode, size and time of every file of the record, to see what changed outside."""
         paths = [self.path / GARAGE, self.path / RULES]
         paths.extend(self.vehicles / name for name in self.file_names())
@@ -379,12 +458,11 @@ def _holds_other_things(path: Path) -> bool:
     return False
 
 
-def _loaded(place: FilePlace) -> RecordFile | FileFault:
-    found = load(place)
-    if found is None:
-        return FileFault(
-            file=place.name, word=FaultWord.GONE, message="is gone from the folder: put it back"
-        )
-    if isinstance(found, FileFault):
-        return found
-    return RecordFile(place=place, state=found)
+def _one_file(place: FilePlace, main: State | None) -> RecordFile | FileFault:
+    return _gone(place) if main is None else RecordFile(place=place, state=main)
+
+
+def _gone(place: FilePlace) -> FileFault:
+    return FileFault(
+        file=place.name, word=FaultWord.GONE, message="is gone from the folder: put it back"
+    )

@@ -1,4 +1,4 @@
-"""The merge law: for each record the union of its revisions by value, and nothing else.
+"""The merge law: for each record the union of its revisions by value, then the forgetting pass.
 
 No clock, chance or file time is in it. A record that does not check is united as it stands, so that
 the law holds for whatever a file holds. What is no record at all on one side stands beside the
@@ -7,6 +7,7 @@ revisions of the other under `aside`.
 
 from collections.abc import Iterable, Mapping
 
+from castlenut.store.forgetting import forgets, forgotten
 from castlenut.store.values import Object, Value, canonical
 
 REVISIONS = "revs"
@@ -58,8 +59,12 @@ def united(one: Value, other: Value) -> Value:
 
 
 def in_order(revisions: Iterable[Value]) -> list[Value]:
-    """Give each value once, by rev and then by text: the order in which they are written."""
-    texts = {canonical(each): each for each in revisions}
+    """Give each value once, by rev and then by text: the order in which they are written.
+
+    What one of them forgets has left those before it.
+    """
+    found = list(revisions)
+    texts = {canonical(each): each for each in (forgotten(found) if forgets(found) else found)}
     return [each for _, each in sorted(texts.items(), key=lambda found: (_rev(found[1]), found[0]))]
 
 

@@ -11,6 +11,7 @@ from castlenut.store.faults import not_saved
 from castlenut.store.files import Unread, read_plain, remove, replace, sync_folder, write_all
 
 PUBLIC_MODE = 0o644
+PRIVATE_MODE = 0o600
 
 
 class Outside(Enum):
@@ -20,11 +21,11 @@ class Outside(Enum):
     UNCHANGED = "unchanged"
 
 
-def write_outside(path: Path, data: bytes) -> Outside:
+def write_outside(path: Path, data: bytes, *, mode: int = PUBLIC_MODE) -> Outside:
     """Put bytes into a file for others to read. Equal bytes on the disk: nothing is touched.
 
-    A link is followed and its target replaced; an old file keeps its mode. The caller has made a
-    file's path of a folder's.
+    A link is followed and its target replaced; an old file keeps its mode, a new one has `mode`.
+    The caller has made a file's path of a folder's.
 
     Raises:
         NotSaved: it could not be written; an old file stands whole, and nothing else is left.
@@ -34,7 +35,6 @@ def write_outside(path: Path, data: bytes) -> Outside:
     if there == data:
         return Outside.UNCHANGED
     try:
-        mode = PUBLIC_MODE
         if isinstance(there, bytes | Unread):
             mode = stat.S_IMODE(target.stat().st_mode)
         _write_beside(target, data, mode)

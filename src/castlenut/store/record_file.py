@@ -7,6 +7,7 @@ from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import VehicleId
 from castlenut.store.content import revisions_of
+from castlenut.store.copies import Copy
 from castlenut.store.faults import FaultWord, FileFault
 from castlenut.store.loading import FilePlace, State, record_faults
 from castlenut.store.revisions import StoredRecord, as_record, short_of
@@ -33,6 +34,9 @@ class RecordFile:
 
     place: FilePlace
     state: State
+    copies: tuple[Copy, ...] = ()
+    told: tuple[FileFault, ...] = ()
+    """What is told of the copies: how much they add, which of them cannot be read."""
 
     @property
     def slug(self) -> str:
@@ -48,6 +52,11 @@ class RecordFile:
     def is_saved(self) -> bool:
         """Tell whether the file was on the disk when it was last looked at."""
         return self.state.data is not None
+
+    @property
+    def is_taken_back(self) -> bool:
+        """Tell whether all that was ever in the file is struck: taking the car in was undone."""
+        return bool(self._every) and not self._live and not self.state.content.set_aside
 
     def records(self, *, history: bool = False) -> tuple[StoredRecord, ...]:
         """Give the records, struck ones only with `history`, sorted by table and id."""
@@ -73,7 +82,8 @@ class RecordFile:
         """
         wanted = text.strip().lower()
         if wanted == "vehicle":
-            found = [each for each in self._every if each.table == "vehicle"]
+            found = [each for each in self._live if each.table == "vehicle"]
+            found = found or [each for each in self._every if each.table == "vehicle"]
         else:
             found = [each for each in self._every if each.id == wanted]
         if not found and len(wanted) >= _SHORTEST:
@@ -110,8 +120,8 @@ class RecordFile:
 
     @property
     def faults(self) -> tuple[FileFault, ...]:
-        """Give what is wrong inside the file: records set aside, records that stood twice."""
-        return record_faults(self.place, self.state.content)
+        """Give what is wrong: records set aside, records that stood twice, copies of the file."""
+        return *self.told, *record_faults(self.place, self.state.content)
 
     def odd_characters(self) -> Iterator[FileFault]:
         """Give each field whose text may not reach a terminal as it is."""

@@ -8,6 +8,7 @@ from functools import lru_cache
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RecordId, short
+from castlenut.store.forgetting import FORGET
 from castlenut.store.values import Object, Value, canonical
 
 GONE = "gone"
@@ -65,7 +66,42 @@ class Gone:
     values: Mapping[str, Value] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenBack:
+    """A record put back as it was before a change; written even where nothing of it can be.
+
+    `values` are fields as they were, `also` further values that then stood against the first and do
+    so again. `gone` None: struck or not, it stays so. `gone_differs`: that it was struck stood
+    against that it was not, and does so again.
+    """
+
+    table: str
+    id: str
+    values: Mapping[str, Value]
+    gone: bool | None
+    also: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+    gone_differs: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Forgotten:
+    """Fields of a record taken out of every revision there is of it."""
+
+    table: str
+    id: str
+    fields: tuple[str, ...]
+
+    @property
+    def values(self) -> Mapping[str, Value]:
+        """Give the record's fields as they will be: none of those."""
+        return dict.fromkeys(self.fields)
+
+
 Edit = Added | Changed | Gone
+"""What is entered."""
+
+Deed = Edit | TakenBack | Forgotten
+"""Whatever may be done to a record."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +156,9 @@ def wrong_revision(revision: Object) -> str | None:
         return "a revision's set is not an object"
     if GONE in revision and not isinstance(revision[GONE], bool):
         return "a revision's gone is neither true nor false"
+    forget = revision.get(FORGET, [])
+    if not isinstance(forget, list) or not all(isinstance(each, str) for each in forget):
+        return "a revision's forget is not a list of fields"
     return None
 
 
@@ -139,7 +178,7 @@ def is_own_ancestor(revisions: Sequence[Object]) -> bool:
     if len(revisions) == 1:
         after = revisions[0]["after"]
         return isinstance(after, list) and bool(after) and revisions[0]["rev"] in after
-    return any(rev in before for rev, before in _ancestors(revisions).items())
+    return any(rev in before for rev, before in ancestors(revisions).items())
 
 
 def as_record(table: str, record: str, revisions: Sequence[Object]) -> StoredRecord:
@@ -162,7 +201,7 @@ def as_record(table: str, record: str, revisions: Sequence[Object]) -> StoredRec
 
 
 def _of_several(table: str, record: str, revisions: Sequence[Object]) -> StoredRecord:
-    before = _ancestors(revisions)
+    before = ancestors(revisions)
     values: dict[str, Value] = {}
     differences: dict[str, tuple[Alternative, ...]] = {}
     for name in sorted({name for each in revisions for name in set_by(each)}):
@@ -191,7 +230,7 @@ def _of_several(table: str, record: str, revisions: Sequence[Object]) -> StoredR
     )
 
 
-def _ancestors(revisions: Sequence[Object]) -> dict[str, frozenset[str]]:
+def ancestors(revisions: Sequence[Object]) -> dict[str, frozenset[str]]:
     """Give, by rev, every rev before it. Two revisions of one rev count as one."""
     direct: dict[str, set[str]] = {}
     for each in revisions:

@@ -1,19 +1,33 @@
 """One change saved: what is on the disk is met, edits become revisions, the file is replaced."""
 
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
-from castlenut.store.content import FileKind, examined, revisions_of
+from castlenut.store.content import FileKind, revisions_of
+from castlenut.store.copies import Copy, assembled, put_away, united
 from castlenut.store.faults import FileFault, FileRefused
 from castlenut.store.loading import State, load
-from castlenut.store.merge import REVISIONS, in_order, merge, merged_header
+from castlenut.store.merge import REVISIONS, in_order
+from castlenut.store.putting_back import forgetting_revision, taken_back_revisions
 from castlenut.store.record_file import RecordFile
-from castlenut.store.revisions import Added, Change, Edit, as_record, revision_for, short_of
+from castlenut.store.revisions import (
+    Added,
+    Change,
+    Deed,
+    Forgotten,
+    StoredRecord,
+    TakenBack,
+    as_record,
+    revision_for,
+    short_of,
+)
 from castlenut.store.schema import check_values, missing
 from castlenut.store.storage import CrashSafeStorage, record_table
 from castlenut.store.values import Object, Value
 
+NOT_MOVED = "is united and could not be moved to .castlenut/merged/: move it there yourself"
 VANISHED = "is gone from the folder; still shown from memory"
 
 
@@ -40,6 +54,8 @@ class Prepared:
     change: str
     tables: Mapping[str, Mapping[str, Object]]
     notices: tuple[str, ...]
+    next_place: int
+    copies: tuple[Copy, ...] = ()
 
     @property
     def records(self) -> tuple[tuple[str, str], ...]:
@@ -47,30 +63,58 @@ class Prepared:
         return tuple((table, record) for table in self.tables for record in self.tables[table])
 
 
-def prepare(held: RecordFile, edits: Sequence[Edit], change: Change, *, first: int = 0) -> Prepared:
+def prepare(
+    held: RecordFile,
+    edits: Sequence[Deed],
+    change: Change,
+    *,
+    first: int = 0,
+    others: Sequence[Path] = (),
+) -> Prepared:
     """Turn the edits of one file into revisions, beside what is on the disk by now. Writes nothing.
 
     The edits begin from `held`: a change made by another since then is kept, and where both set a
-    field differently it becomes a difference. `first` counts the records of the change in files
-    before this one. The caller holds the lock.
+    field differently it becomes a difference. `first` counts the revisions of the change in files
+    before this one, `others` are copies of the file as they lie there now. The caller holds the
+    lock.
 
     Raises:
         BadInput: the edits cannot be.
         FileRefused: the file on the disk cannot be used, so it is not written over.
     """
     _check_edits(held, edits)
-    state, notices = _met(held)
+    state, copies, notices = _met(held, others)
     n = state.content.highest_n + 1
     tables: dict[str, dict[str, Object]] = {}
     place = first
     for edit in edits:
-        revision = revision_for(edit, held.record(edit.table, edit.id), change, place=place, n=n)
-        if revision is not None:
+        revisions = _revisions(edit, held.record(edit.table, edit.id), change, place=place, n=n)
+        if revisions:
             there = state.content.tables.get(edit.table, {}).get(edit.id)
-            tables.setdefault(edit.table, {})[edit.id] = _with(there, revision)
-            place += 1
+            tables.setdefault(edit.table, {})[edit.id] = _with(there, *revisions)
+            place += len(revisions)
     _check_whole(tables)
-    return Prepared(held=held, state=state, change=change.id, tables=tables, notices=notices)
+    return Prepared(
+        held=held,
+        state=state,
+        change=change.id,
+        tables=tables,
+        notices=notices,
+        next_place=place,
+        copies=copies,
+    )
+
+
+def _revisions(
+    edit: Deed, held: StoredRecord | None, change: Change, *, place: int, n: int
+) -> tuple[Object, ...]:
+    if isinstance(edit, TakenBack):
+        return taken_back_revisions(edit, held, change, place=place, n=n) if held else ()
+    if isinstance(edit, Forgotten):
+        revision = forgetting_revision(edit, held, change, place=place, n=n) if held else None
+    else:
+        revision = revision_for(edit, held, change, place=place, n=n)
+    return () if revision is None else (revision,)
 
 
 def commit(prepared: Prepared) -> Saved:
@@ -86,11 +130,12 @@ def commit(prepared: Prepared) -> Saved:
     with storage.one_change():
         for table, records in prepared.tables.items():
             record_table(storage, table).put(records)
+    stayed = put_away(prepared.copies, held.place.room)
     return Saved(
         file=_file(held, storage.state or state),
         change=prepared.change,
         records=prepared.records,
-        notices=prepared.notices,
+        notices=(*prepared.notices, *(f"{name}: {NOT_MOVED}" for name in stayed)),
     )
 
 
@@ -98,7 +143,7 @@ def _file(held: RecordFile, state: State) -> RecordFile:
     return RecordFile(place=held.place, state=state)
 
 
-def _check_edits(held: RecordFile, edits: Sequence[Edit]) -> None:
+def _check_edits(held: RecordFile, edits: Sequence[Deed]) -> None:
     """Refuse edits that cannot be, all faults at once."""
     faults: list[Fault] = []
     seen: set[tuple[str, str]] = set()
@@ -119,7 +164,8 @@ def _check_edits(held: RecordFile, edits: Sequence[Edit]) -> None:
                     "mend its line in the file",
                 )
             )
-        else:
+        elif not isinstance(edit, TakenBack | Forgotten):
+            # What is put back stood in the record before, whatever may be entered by now.
             faults.extend(check_values(edit.table, edit.values))
             if isinstance(edit, Added):
                 faults.extend(missing(edit.table, edit.values))
@@ -139,38 +185,39 @@ def _check_whole(tables: dict[str, dict[str, Object]]) -> None:
         raise BadInput(*faults)
 
 
-def _met(held: RecordFile) -> tuple[State, tuple[str, ...]]:
+def _met(
+    held: RecordFile, others: Sequence[Path]
+) -> tuple[State, tuple[Copy, ...], tuple[str, ...]]:
     """Give what is on the disk together with what is held: nobody's write is written over."""
     there = load(held.place, held.state)
     if isinstance(there, FileFault):
         raise FileRefused(there)
-    if there is None:
-        # Made anew from memory; its bytes are on no disk, so there is nothing to keep.
-        state = State(content=held.state.content, data=None, lines=held.state.lines)
-        told = f"{held.place.name}: {VANISHED}"
-        return state, (told,) if held.is_saved else ()
-    if there is held.state:
-        return there, ()
-    ours, theirs = held.state.content, there.content
-    if ours.identity != theirs.identity and ours.kind is FileKind.VEHICLE:
+    if there is not None and not _is_same_car(held, there):
         raise BadInput(
             Fault(
                 f"{held.slug} is another car in this garage", held.place.name, "choose another name"
             )
         )
-    tables = merge(ours.tables, theirs.tables)
-    content = examined(
-        ours.kind,
-        merged_header(ours.header, theirs.header),
-        tables,
-        known=ours,
-        stood_twice=theirs.stood_twice,
-    )
-    return State(content=content, data=there.data, lines=held.state.lines), ()
+    copies = assembled(held.place, there, others)
+    found = copies.state
+    if found is None:
+        # Made anew from memory; its bytes are on no disk, so there is nothing to keep.
+        state = State(content=held.state.content, data=None, lines=held.state.lines)
+        told = f"{held.place.name}: {VANISHED}"
+        return state, (), (told,) if held.is_saved else ()
+    if found is held.state:
+        return found, copies.copies, ()
+    content = united(held.state.content, found.content)
+    return State(content=content, data=found.data, lines=held.state.lines), copies.copies, ()
 
 
-def _with(there: Value, revision: Object) -> Object:
-    """Give a record with one more revision."""
+def _is_same_car(held: RecordFile, there: State) -> bool:
+    ours, theirs = held.state.content, there.content
+    return ours.identity == theirs.identity or ours.kind is FileKind.GARAGE
+
+
+def _with(there: Value, *revisions: Object) -> Object:
+    """Give a record with more revisions."""
     whole: Object = dict(there) if isinstance(there, dict) else {}
-    whole[REVISIONS] = in_order([*revisions_of(there), revision])
+    whole[REVISIONS] = in_order([*revisions_of(there), *revisions])
     return whole

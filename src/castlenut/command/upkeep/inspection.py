@@ -32,10 +32,28 @@ def _records(call: Call) -> int:
 def _check_arguments(parser: ArgumentParser) -> None:
     takes_vehicle(parser, may_be_missing=True)
     parser.add_argument("--check", action="store_true", help="exit 1 when anything is told")
+    parser.add_argument(
+        "--repair", metavar="NAME", help="mend a damaged file: a car by its slug, or garage"
+    )
     gives_json(parser)
 
 
+def _repair(call: Call, name: str) -> int:
+    from castlenut.garage.repairing import mend
+
+    mended = mend(call.quiet_garage(), name)
+    for told in mended.told:
+        output.tell(told)
+    if call.as_json:
+        output.write_json({"change": mended.change, "records": [], "vehicle": mended.slug})
+    else:
+        output.write(mended.sentence)
+    return output.FINE
+
+
 def _check(call: Call) -> int:
+    if (name := call.maybe("repair")) is not None:
+        return _repair(call, name)
     from castlenut.command.upkeep.looking_over import found_wrong
 
     found = list(found_wrong(call))

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from castlenut.domain.dial_history import history_of
+from castlenut.domain.errors import BadInput
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.vin import Check, read_vin
 from castlenut.garage.garage import CannotRead, differences_of
@@ -74,6 +75,8 @@ def _of_garage(garage: Garage) -> Iterator[Wrong]:
             fault="open to others",
             message="may be read by other users of this machine: chmod 600 closes it",
         )
+    for name in garage.folder.cars().loose:
+        yield _of_file(garage.folder.loose_fault(name))
     for fault in garage.rule_faults:
         yield Wrong(file="rules.toml", fault="rule", message=str(fault))
 
@@ -117,7 +120,15 @@ def _of_record(file: str, car: Car, *, south: bool) -> Iterator[Wrong]:
                 message=f"reading {placed.reading.record[-8:]}: {odd.reading(placed, dial)}",
             )
     if car.vehicle.vin:
-        number = read_vin(car.vehicle.vin)
-        if number.check is Check.FAILS:
-            notes = " ".join(note.value for note in number.notes)
-            yield Wrong(file=file, fault="vin", message=notes)
+        yield from _of_vin(file, car.vehicle.vin)
+
+
+def _of_vin(file: str, vin: str) -> Iterator[Wrong]:
+    try:
+        number = read_vin(vin)
+    except BadInput as bad:
+        yield from (Wrong(file=file, fault="vin", message=fault.what) for fault in bad.faults)
+        return
+    if number.check is Check.FAILS:
+        notes = " ".join(note.value for note in number.notes)
+        yield Wrong(file=file, fault="vin", message=notes)

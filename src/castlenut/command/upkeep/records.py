@@ -55,6 +55,14 @@ def _ids(file: RecordFile, table: str | None) -> list[str]:
     return [record for of, record in sorted(every) if table is None or of == table]
 
 
+def answer_of(record: StoredRecord, file: RecordFile) -> Mapping[str, object]:
+    """Give a record of a file as `records` lists it."""
+    from castlenut.store.content import FileKind
+
+    slug = None if file.place.kind is FileKind.GARAGE else file.slug
+    return _answer(record, slug, is_history=False)
+
+
 def _answer(record: StoredRecord, slug: str | None, *, is_history: bool) -> Mapping[str, object]:
     answer: dict[str, object] = {
         "gone": record.gone,

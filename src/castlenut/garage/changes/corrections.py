@@ -11,11 +11,11 @@ from castlenut.garage.changes.vehicles import vehicle_faults, vin_told
 from castlenut.garage.drafting import Drafting
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.store.revisions import StoredRecord
+from castlenut.store.revisions import Gone, StoredRecord
 from castlenut.store.schema import typed
 from castlenut.store.values import Value
 
-_PAST_DAYS = frozenset(
+PAST_DAYS = frozenset(
     {"reading", "job", "measurement", "happening", "odometer_event", "decline", "placement"}
 )
 """Tables whose `on` cannot be to come."""
@@ -67,7 +67,7 @@ def _check(
         new.faults.extend(vehicle_faults(after, today=new.today))
         return
     if "on" in changed and isinstance(on := after.get("on"), str):
-        past = stored.table in _PAST_DAYS
+        past = stored.table in PAST_DAYS
         day = new.read(lambda: entry.day(on, today=new.today, past=past, field="on"))
         if day is not None:
             new.check_made(day, field="on")
@@ -103,12 +103,18 @@ def draft_restore(garage: Garage, slug: str, record: str) -> Draft:
     Raises:
         BadInput: no such record, or one that is not struck.
     """
-    new = Drafting(garage, slug)
-    stored = new.record.file.named(record)
+    # Not by the car: one whose taking in was undone is no car until this is saved.
+    file = garage.file(slug)
+    stored = file.named(record)
     if not stored.gone:
         raise BadInput(Fault(f"{_named(stored)} is not struck", "record", "leave it so"))
-    new.strike(stored.table, stored.id, gone=False, why=None)
-    return new.draft(f"{_named(stored)} restored")
+    return Draft(
+        slug=slug,
+        file=file,
+        edits=(Gone(table=stored.table, id=stored.id, gone=False),),
+        told=(),
+        title=f"{_named(stored)} restored",
+    )
 
 
 def _named(stored: StoredRecord) -> str:

@@ -60,6 +60,9 @@ class DayForm(Form):
         self._number = 0
         self._begun = self._first_rows(begin, items)
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return f"{self.HEAD}: {self.car.car.vehicle.description}"
 

@@ -1,5 +1,6 @@
 """What all forms share: fields in a column, faults under them, what follows, save and leave."""
 
+import contextlib
 from abc import abstractmethod
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
@@ -18,7 +19,8 @@ from textual.widgets import Button, Static
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.garage.drafts import Draft, Saved, save
-from castlenut.garage.garage import Garage
+from castlenut.garage.garage import CannotRead, CarRecord, Garage
+from castlenut.screens.outside import KeepsTyped
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.field import Field
@@ -45,7 +47,7 @@ class Looked:
     told: tuple[str, ...] = ()
 
 
-class Form(ModalScreen[Saved | None]):
+class Form(KeepsTyped, ModalScreen[Saved | None]):
     """A form over a screen. It gives what was saved, or None when it was left."""
 
     HEAD: ClassVar[str] = ""
@@ -66,6 +68,8 @@ class Form(ModalScreen[Saved | None]):
         self.garage = garage
         self.is_looking = True
         """Whether what is typed is still being looked through."""
+        self._began: CarRecord | None = None
+        self._outside = ""
         self._rest: Timer | None = None
         self._has_asked = False
         self._has_tried = False
@@ -91,6 +95,19 @@ class Form(ModalScreen[Saved | None]):
         """Give the title of the form."""
         return self.HEAD
 
+    def slug(self) -> str | None:
+        """Give the car the form is about, if there is one already."""
+        return None
+
+    def tell_changed(self, slugs: tuple[str, ...]) -> None:
+        """Say that the car changed outside while the form is open: what is typed stays."""
+        slug = self.slug()
+        if slug is not None and slug in slugs:
+            self._outside = "changed on disk: what is typed stays"
+            self._say(self._outside)
+            self.is_looking = True
+            self.look()
+
     # -- frame ---------------------------------------------------------------------------------
 
     def compose(self) -> ComposeResult:
@@ -106,6 +123,10 @@ class Form(ModalScreen[Saved | None]):
                 yield Button(Content("[Cancel]"), id="cancel", compact=True)
 
     def on_mount(self) -> None:
+        slug = self.slug()
+        if slug is not None:
+            with GARAGE_TURN, contextlib.suppress(CannotRead):
+                self._began = self.garage.car(slug)
         self.begin()
         self.look()
 
@@ -175,7 +196,7 @@ class Form(ModalScreen[Saved | None]):
     def looked(self, question: Callable[[], Draft]) -> Looked:
         """Give what a question comes to."""
         try:
-            with GARAGE_TURN:
+            with GARAGE_TURN, self.garage.holding(self._began):
                 draft = question()
                 return Looked(draft=draft, follows=self.follows(draft), faults=(), told=draft.told)
         except BadInput as refused:
@@ -199,7 +220,8 @@ class Form(ModalScreen[Saved | None]):
         self.query_one("#follows", Static).update("\n".join(plain(each) for each in said))
         faults = (*self.lacking(), *self.wanted(looked))
         names = [self._name_of(fault) for fault in faults]
-        self._say(f"to look at: {', '.join(dict.fromkeys(names))}" if names else "")
+        told = f"to look at: {', '.join(dict.fromkeys(names))}" if names else ""
+        self._say(told or self._outside)
         if self._has_tried:
             self._show_faults(faults)
         self.call_after_refresh(self._leave_room)

@@ -48,6 +48,9 @@ class PartForm(Form):
         self._asked: tuple[str, str] | None = None
         self._names = self._other_names()
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return (
             f"{self.HEAD}: {self.car.car.vehicle.description}, step {self.step} of {len(_STEPS)}:"

@@ -27,6 +27,9 @@ class ReadingForm(Form):
         super().__init__(garage)
         self.car = car
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return f"{self.HEAD}: {self.car.car.vehicle.description}"
 

@@ -15,5 +15,10 @@ class HeadLine(Widget):
     right: reactive[str] = reactive("")
     """The day, and what else holds for all of the screen."""
 
+    def __init__(self, *, id: str, is_read_only: bool = False) -> None:  # noqa: A002 (Textual's own name)
+        super().__init__(id=id)
+        self._is_read_only = is_read_only
+
     def render(self) -> Text:
-        return Text(ends(f" {self.left}", f"{self.right} ", self.size.width), no_wrap=True)
+        right = f"read only  {self.right}" if self._is_read_only else self.right
+        return Text(ends(f" {self.left}", f"{right} ", self.size.width), no_wrap=True)

@@ -1,0 +1,1 @@
+"""Damaged files, made by a script from sound ones."""
