@@ -157,3 +157,12 @@ def test_a_record_with_two_values_for_a_field_is_told(
     assert "year is " in sentence
     assert "1971 by dev-test" in sentence
     assert "1972 by dev-test" in sentence
+
+
+def test_a_car_is_reckoned_anew_only_after_a_change(shop: Shop) -> None:
+    first, second = shop.garage.today(CAR), shop.garage.today(CAR)
+    shop.save(draft_reading(shop.garage, CAR, "98500"))
+    third = shop.garage.today(CAR)
+
+    assert second is first
+    assert third is not first

@@ -31,6 +31,8 @@ from castlenut.store.values import Value
 
 _MOST_HELD = 20
 """Cars kept in memory with all their records; those seen longest ago are let go."""
+_MOST_RECKONED = 4
+"""Cars whose items are kept: a form asks for those of its car at every key."""
 
 _Stamp = tuple[tuple[str, Stamp], ...]
 """Of each file of a car its name in the garage, and by what a change of it is seen."""
@@ -83,6 +85,24 @@ class CarRecord:
     look_at: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Reckoned:
+    """What the items of a car rest on."""
+
+    car: Car
+    book: RuleBook
+    south: bool
+    today: date
+
+    def holds_for(self, now: "_Reckoned") -> bool:
+        """Tell whether what was reckoned still holds. Car and rules are made anew where changed."""
+        return (
+            self.car is now.car
+            and self.book is now.book
+            and (self.south, self.today) == (now.south, now.today)
+        )
+
+
 class Garage:
     """One garage, opened. Cars are read when asked for, and again when their file has changed."""
 
@@ -91,6 +111,7 @@ class Garage:
         self.folder = folder
         self.surroundings = surroundings
         self._cars: dict[str, tuple[_Stamp | None, CarRecord]] = {}
+        self._reckoned: dict[str, tuple[_Reckoned, CarToday]] = {}
         self._saved: dict[str, tuple[_Stamp | None, RecordFile]] = {}
         self._settings: tuple[Settings, FileFault | None] | None = None
         self._settings_told: tuple[str, ...] = ()
@@ -276,7 +297,22 @@ class Garage:
         Raises:
             CannotRead: its file cannot be read.
         """
-        return self.reckoned(self.car(slug).car, on=on)
+        car = self.car(slug).car
+        if on is not None:
+            return self.reckoned(car, on=on)
+        now = _Reckoned(
+            car=car,
+            book=self.book,
+            south=self.settings.south,
+            today=self.surroundings.today,
+        )
+        before = self._reckoned.pop(slug, None)
+        if before is None or not before[0].holds_for(now):
+            before = (now, self.reckoned(car))
+        self._reckoned[slug] = before
+        while len(self._reckoned) > _MOST_RECKONED:
+            del self._reckoned[next(iter(self._reckoned))]
+        return before[1]
 
     def today_by_rule(self, slug: str, rule: RuleId) -> CarToday:
         """Give what is due on a car, of the kinds of part that one rule is about.

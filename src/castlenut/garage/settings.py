@@ -98,7 +98,9 @@ def settings_as_typed(settings: Settings) -> dict[str, str]:
         "hourly_rate": "" if settings.hourly_rate is None else f"{settings.hourly_rate:.2f}",
         "visit_cost": "" if settings.visit_cost is None else f"{settings.visit_cost:.2f}",
         "hours": ",".join(
-            f"{weekday}:{settings.hours[weekday]}" for weekday in WEEKDAYS if weekday in settings.hours
+            f"{weekday}:{settings.hours[weekday]}"
+            for weekday in WEEKDAYS
+            if weekday in settings.hours
         ),
         "closed": ",".join(day.isoformat() for day in settings.closed),
     }
