@@ -16,7 +16,7 @@ from castlenut.screens.themes import DAYLIGHT, THEMES, WORKSHOP
 from castlenut.screens.widgets.cells import cut, ends, filled, plain, wrapped
 from castlenut.words.states import STAMPS
 from castlenut.words.sum_row import SumRow
-from tests.screens.conftest import begun, pressed, shown
+from tests.screens.conftest import begun, pressed, settled, shown
 
 TEXT_CONTRAST = 4.5  # WCAG 2.2, success criterion 1.4.3
 RULE_CONTRAST = 3.0  # WCAG 2.2, success criterion 1.4.11
@@ -35,6 +35,8 @@ WAYS = {
     "part": ("enter", "f"),
     "vehicle": ("n",),
 }
+USUALLY = {"board", "car", "fitted", "working", "help", "reading"}
+"""The others take seconds each."""
 SIZES = ((60, 20), (80, 24), (120, 36))
 
 
@@ -91,34 +93,37 @@ def test_every_stamp_has_a_mark_and_a_word_of_its_own() -> None:
     assert all(stamp.mark.isascii() for stamp in STAMPS)
 
 
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-@pytest.mark.parametrize("screen", WAYS)
+@pytest.mark.parametrize(
+    "screen",
+    [pytest.param(each, marks=() if each in USUALLY else pytest.mark.long) for each in WAYS],
+)
 async def test_every_line_is_as_wide_as_the_terminal_and_no_letter_wider_than_a_cell(
-    shop: Garage, screen: str, size: tuple[int, int]
+    shop: Garage, screen: str
 ) -> None:
     app = CastlenutApp(shop)
 
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=SIZES[0]) as pilot:
         await begun(pilot)
         await pressed(pilot, *WAYS[screen])
+        for size in SIZES:
+            await pilot.resize_terminal(*size)
+            await settled(pilot)
 
-        lines = shown(app).splitlines()
-        assert len(lines) == size[1]
-        assert {cell_len(line) for line in lines} == {size[0]}
-        assert all(cell_len(letter) == 1 for letter in "".join(lines))
+            lines = shown(app).splitlines()
+            assert len(lines) == size[1]
+            assert {cell_len(line) for line in lines} == {size[0]}
+            assert all(cell_len(letter) == 1 for letter in "".join(lines))
 
 
-@pytest.mark.parametrize("screen", WAYS)
-async def test_nothing_but_ascii_where_the_terminal_has_nothing_else(
-    shop: Garage, screen: str
-) -> None:
-    app = CastlenutApp(shop, ascii_only=True)
+@pytest.mark.long
+async def test_nothing_but_ascii_where_the_terminal_has_nothing_else(shop: Garage) -> None:
+    for screen, keys in WAYS.items():
+        app = CastlenutApp(shop, ascii_only=True)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await begun(pilot)
+            await pressed(pilot, *keys)
 
-    async with app.run_test(size=(80, 24)) as pilot:
-        await begun(pilot)
-        await pressed(pilot, *WAYS[screen])
-
-        assert not set(re.sub("[\x00-\x7f]", "", shown(app)))
+            assert (screen, re.sub("[\x00-\x7f]", "", shown(app))) == (screen, "")
 
 
 ANY_TEXT = st.text(max_size=60) | st.sampled_from(

@@ -1,9 +1,10 @@
 """A picture of each screen: a changed picture is a changed product, to be looked at and said."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterable
 from typing import Protocol
 
 import pytest
+from _pytest.mark import ParameterSet
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -88,6 +89,19 @@ SCREENS = {
 }
 
 
+USUALLY = {
+    *("car", "car_in_work", "fitted", "working", "commands", "reading_with_a_fault", "feeds"),
+    *("done", "stay_not_ready", "ready", "opened_up", "use", "settle", "part_last_step"),
+    *("even", "duals", "reasons", "plan", "treads", "compare", "rotation_refused"),
+}
+"""One picture a screen; the others of it, hardly less likely to change alone, are `long`."""
+
+
+def usual_or_long(names: Iterable[str]) -> list[ParameterSet]:
+    """Give the names of pictures, those not looked at usually marked so."""
+    return [pytest.param(name, marks=() if name in USUALLY else pytest.mark.long) for name in names]
+
+
 def of_car(slug: str, *keys: str) -> Callable[[Pilot[int]], Awaitable[None]]:
     """Give what opens the tires of a car, and then presses keys."""
 
@@ -121,33 +135,35 @@ TIRES = {
 }
 
 
-@pytest.mark.parametrize("screen", TIRES)
+@pytest.mark.parametrize("screen", usual_or_long(TIRES))
 def test_tires(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
     app = CastlenutApp(tire_shop)
 
     assert snap_compare(app, terminal_size=USUAL, run_before=of_car(*TIRES[screen]))
 
 
-@pytest.mark.parametrize("screen", ["even", "worn", "plan", "compare"])
+@pytest.mark.parametrize("screen", usual_or_long(("even", "worn", "plan", "compare")))
 def test_tires_wide(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
     app = CastlenutApp(tire_shop)
 
     assert snap_compare(app, terminal_size=WIDE, run_before=of_car(*TIRES[screen]))
 
 
-@pytest.mark.parametrize("screen", ["spread", "plan", "rotation"])
+@pytest.mark.parametrize("screen", usual_or_long(("spread", "plan", "rotation")))
 def test_tires_small(snap_compare: Compare, tire_shop: Garage, screen: str) -> None:
     app = CastlenutApp(tire_shop)
 
     assert snap_compare(app, terminal_size=SMALL, run_before=of_car(*TIRES[screen]))
 
 
+@pytest.mark.long
 def test_tires_daylight_sixteen_colors(snap_compare: Compare, tire_shop: Garage) -> None:
     app = CastlenutApp(tire_shop, theme=DAYLIGHT.name, sixteen_colors=True)
 
     assert snap_compare(app, terminal_size=USUAL, run_before=of_car("stanwick-fulmar"))
 
 
+@pytest.mark.long
 def test_tires_without_color_in_ascii(snap_compare: Compare, tire_shop: Garage) -> None:
     app = CastlenutApp(tire_shop, color=False, ascii_only=True)
 
@@ -176,6 +192,7 @@ def test_board_daylight(snap_compare: Compare, shop: Garage) -> None:
     assert snap_compare(app, terminal_size=USUAL, run_before=after())
 
 
+@pytest.mark.long
 def test_board_sixteen_colors(snap_compare: Compare, shop: Garage) -> None:
     app = CastlenutApp(shop, theme=DAYLIGHT.name, sixteen_colors=True)
 
@@ -188,20 +205,21 @@ def test_board_without_color(snap_compare: Compare, shop: Garage) -> None:
     assert snap_compare(app, terminal_size=USUAL, run_before=after())
 
 
-@pytest.mark.parametrize("screen", SCREENS)
+@pytest.mark.parametrize("screen", usual_or_long(SCREENS))
 def test_screen(snap_compare: Compare, shop: Garage, screen: str) -> None:
     app = CastlenutApp(shop)
 
     assert snap_compare(app, terminal_size=USUAL, run_before=after(*SCREENS[screen]))
 
 
-@pytest.mark.parametrize("screen", ["car", "fitted", "working", "use_with_a_question"])
+@pytest.mark.parametrize("screen", usual_or_long(("car", "fitted", "working")))
 def test_screen_wide(snap_compare: Compare, shop: Garage, screen: str) -> None:
     app = CastlenutApp(shop)
 
     assert snap_compare(app, terminal_size=WIDE, run_before=after(*SCREENS[screen]))
 
 
+@pytest.mark.long
 def test_use_small(snap_compare: Compare, shop: Garage) -> None:
     app = CastlenutApp(shop)
 
