@@ -3,7 +3,8 @@
 A command over one car needs a third of the rules, and reading all of them takes longer than all the
 rest it does. That they hold together is proved by tests, which read them whole (`read_shipped`). So
 the texts keep to one layout: an entry begins with the line `[[rule]]`; its name, the kinds of part
-it is about and the rules it triggers stand on a line each. Where entries are one line each, they stand in one list.
+it is about and the rules it triggers stand on a line each. Where entries are one line each, they
+stand in one list.
 """
 
 import re

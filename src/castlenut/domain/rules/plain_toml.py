@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 _HEADER = re.compile(r"\[\[([A-Za-z0-9_-]+)\]\]")
+_NOTHING = re.compile(r"[ \t]*|#[^\x00-\x08\x0a-\x1f\x7f]*")
 _TEXT = r'"[^"\\\x00-\x1f\x7f]*"'
 _ONE_TEXT = re.compile(rf"([A-Za-z0-9_-]+) = ({_TEXT})")
 _STATEMENT = re.compile(r"([A-Za-z0-9_-]+)[ \t]*=[ \t]*([^ \t\n].*)", re.DOTALL)
@@ -49,7 +50,7 @@ def _statements(text: str) -> Iterator[str]:
     """Give each header, and each key with its value, on however many lines it stands."""
     statement = ""
     for line in text.split("\n"):
-        if not line.strip(" \t") or line.startswith("#"):
+        if _NOTHING.fullmatch(line):
             continue
         if line.startswith((" ", "\t", "]")):
             if not statement:
