@@ -37,6 +37,21 @@ class Week:
     number: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tire:
+    """One of more fields: these are made another way."""
+
+    width: int
+    aspect: int
+    rim: int
+    marks: list[str] = field(default_factory=list)
+    load: int = 82
+
+    def __post_init__(self) -> None:
+        if self.rim > self.width:
+            raise ValueError("no tire")
+
+
 def test_values_are_equal_by_their_fields_and_their_class() -> None:
     assert Pair(1, 3) == Pair(first=1, second=3)
     assert Pair(1, 3) != Pair(1, 4)
@@ -79,6 +94,23 @@ def test_nothing_can_be_set_added_or_deleted() -> None:
     with pytest.raises(dataclasses.FrozenInstanceError):
         del part.kind
     assert not hasattr(part, "__dict__")
+
+
+def test_one_of_many_fields_is_as_closed_as_any() -> None:
+    tire = Tire(width=185, aspect=65, rim=14)
+
+    assert type(tire) is Tire
+    assert (tire.width, tire.aspect, tire.rim, tire.marks, tire.load) == (185, 65, 14, [], 82)
+    assert tire.marks is not Tire(width=185, aspect=65, rim=14).marks
+    assert tire == Tire(width=185, aspect=65, rim=14)
+    assert replace(tire, load=84).load == 84
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        tire.load = 84  # type: ignore[misc]  # that is the point
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        tire.color = "black"  # type: ignore[attr-defined]  # that is the point
+    assert not hasattr(tire, "__dict__")
+    with pytest.raises(ValueError, match="no tire"):
+        Tire(width=185, aspect=65, rim=400)
 
 
 def test_a_replaced_value_keeps_the_rest() -> None:

@@ -3,6 +3,7 @@
 import pytest
 
 from castlenut.domain.errors import BadInput
+from castlenut.domain.ids import RuleId
 from castlenut.domain.rules.on_demand import shipped_on_demand
 from castlenut.domain.rules.shipped import ShippedTables, ShippedTexts, read_shipped
 from castlenut.store.shipped import shipped_texts
@@ -28,6 +29,13 @@ def test_the_kinds_of_a_rule_are_known_before_it_is_read(
     asked: ShippedTables, whole: ShippedTables
 ) -> None:
     assert asked.kinds_of == whole.kinds_of
+
+
+def test_the_conversions_that_make_a_rule_due_are_known_before_they_are_read(
+    asked: ShippedTables, whole: ShippedTables
+) -> None:
+    assert asked.triggered_by == whole.triggered_by
+    assert "front-discs" in whole.triggered_by[RuleId("hub-play")]
 
 
 @pytest.mark.parametrize("table", ["kinds", "events", "accesses", "conversions", "assemblies"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from typing import TYPE_CHECKING
 
 from castlenut.command.output import FINE, saved_report
@@ -25,6 +26,8 @@ def open_screens(call: Call, garage: Path) -> int:
     from castlenut.screens.first_start import Choice, first_choice, is_nothing_yet
     from castlenut.store.preferences import preferences_file
 
+    # The screens stay open, and make circles: many short looks for them instead of few long ones.
+    gc.set_threshold(20_000, 20, 20)
     environment = call.world.environment
     has_little = environment.get("TERM") in {"dumb", "vt100"}
     preferences, chosen = preferences_file(), None

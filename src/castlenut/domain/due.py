@@ -11,7 +11,7 @@ from castlenut.domain.counted import interval_in_force, interval_side, season_si
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground, ground
 from castlenut.domain.happenings import Decline
-from castlenut.domain.ids import ItemId, short
+from castlenut.domain.ids import ROTATE, ItemId, short
 from castlenut.domain.item import Baseline, Item, ShownWindow
 from castlenut.domain.judged import Judgment, failed_side, judgments
 from castlenut.domain.matching import Match, matches
@@ -22,8 +22,6 @@ from castlenut.domain.points import point_sides
 from castlenut.domain.rules.precedence import THIS_CAR
 from castlenut.domain.rules.rule import Act, Rule, RuleBook
 from castlenut.domain.sides import Side, Subject, known_starts, shown, subject
-from castlenut.domain.tires.in_force import ROTATE
-from castlenut.domain.tires.today import against_any_rotation
 from castlenut.domain.together import (
     Stands,
     first_day_side,
@@ -129,6 +127,9 @@ def _if_it_can(item: Item, rests_on: Ground, book: RuleBook) -> Item:
     """Say of the rotation of tires where none is possible: the item stays, and says why."""
     if item.id.rule != ROTATE:
         return item
+    # Imported here: it loads all that judges tires, which most single items have no use for.
+    from castlenut.domain.tires.today import against_any_rotation
+
     against = against_any_rotation(rests_on, book)
     if not against:
         return item

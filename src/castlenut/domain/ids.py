@@ -19,6 +19,10 @@ OWN_NOTE = "own note"
 """The kind and the source of what stands under such an item."""
 
 
+ROTATE = RuleId("tire-rotate")
+"""The rule of rotating tires: the one item that may be due and not possible."""
+
+
 def short(record: RecordId) -> str:
     """Give the last 8 digits of a record's id: the first are its time and nearly all alike."""
     return record[-8:]

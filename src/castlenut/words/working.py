@@ -32,7 +32,7 @@ from castlenut.domain.working import (
     Step,
     WindowSet,
 )
-from castlenut.words import cautions, figures, reasons, steps
+from castlenut.words import cautions, figures, steps
 from castlenut.words.sum_row import SumRow, Tie, sentence
 
 __all__ = ["SumRow", "lines", "rows", "sentence", "sum_rows"]
@@ -116,8 +116,7 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
                 ),
             )
         case NoRotation():
-            told = reasons.none_possible(item.against).removeprefix("rotation: ")
-            return (SumRow(label="rotation", remark=told),)
+            return (_no_rotation(item),)
         case Result():
             return (SumRow(label="result", remark=steps.result(step, dial)),)
         case Sourced():
@@ -126,3 +125,10 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
             return tuple(
                 SumRow(label="caution", remark=caution) for caution in cautions.sentences(keys)
             )
+
+
+def _no_rotation(item: Item) -> SumRow:
+    # Imported here: it loads all that judges tires, which most workings have no use for.
+    from castlenut.words.reasons import none_possible
+
+    return SumRow(label="rotation", remark=none_possible(item.against).removeprefix("rotation: "))

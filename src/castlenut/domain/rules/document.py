@@ -1,12 +1,12 @@
 """One TOML text of the rule folder or a garage, and the entries that stand in it."""
 
-import tomllib
 from collections.abc import Collection, Iterator, Mapping
 from decimal import Decimal, InvalidOperation
 
 from castlenut.domain.errors import Fault
 from castlenut.domain.rules.fields import Table, meant, shown
 from castlenut.domain.rules.lines import Path, line_of, not_toml, top_line
+from castlenut.domain.rules.plain_toml import plain
 
 
 class Document:
@@ -21,7 +21,7 @@ class Document:
         self.faults = faults
         self.values: Mapping[str, object] = {}
         try:
-            self.values = tomllib.loads(text.removeprefix("\ufeff"), parse_float=_decimal)
+            self.values = _loaded(text.removeprefix("\ufeff"))
         # Not only TOMLDecodeError: a number of over 4,300 digits, and a list nested too deep.
         except (ValueError, RecursionError) as error:
             faults.append(not_toml(text, file, error))
@@ -77,6 +77,16 @@ class _Places:
         field = ".".join(str(step + 1) if isinstance(step, int) else step for step in path)
         place = f"{self._document.file} line {line}, {self._name}"
         return f"{place}, {field}" if field else place
+
+
+def _loaded(text: str) -> Mapping[str, object]:
+    found = plain(text, _decimal)
+    if found is not None:
+        return found
+    # Imported here: our own files are plain, and loading it takes as long as reading them all.
+    import tomllib
+
+    return tomllib.loads(text, parse_float=_decimal)
 
 
 def _decimal(text: str) -> Decimal:

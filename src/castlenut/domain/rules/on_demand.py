@@ -2,8 +2,9 @@
 
 A command over one car needs a third of the rules, and reading all of them takes longer than all the
 rest it does. That they hold together is proved by tests, which read them whole (`read_shipped`). So
-the texts keep to one layout: an entry begins with the line `[[rule]]`; its name, and the kinds of
-part it is about, stand on a line each. Where entries are one line each, they stand in one list.
+the texts keep to one layout: an entry begins with the line `[[rule]]`; its name, the kinds of part
+it is about and the rules it triggers stand on a line each. Where entries are one line each, they
+stand in one list.
 """
 
 import re
@@ -16,7 +17,7 @@ from castlenut.domain.rules.document import Document
 from castlenut.domain.rules.fields import Table
 from castlenut.domain.rules.reading import rules_of
 from castlenut.domain.rules.rule import Event, Rule
-from castlenut.domain.rules.shipped import ShippedTables, ShippedTexts
+from castlenut.domain.rules.shipped import ShippedTables, ShippedTexts, triggered_by
 from castlenut.domain.rules.tables import (
     Tables,
     access_of,
@@ -31,6 +32,8 @@ Entry = TypeVar("Entry")
 
 _NAME = re.compile(r'^(?:\w+ = \[  \{ )?(?:id|name|key) = "([^"]+)"', re.MULTILINE)
 _KINDS = re.compile(r"^component = (.+)", re.MULTILINE)
+_TRIGGERS = re.compile(r"^triggers = \{(.+)\}", re.MULTILINE)
+_TRIGGERED = re.compile(r"([\w-]+) = \[")
 _TEXT = re.compile(r'"([^"]+)"')
 
 
@@ -91,6 +94,9 @@ def shipped_on_demand(texts: ShippedTexts) -> ShippedTables:
         rules=OnDemand(rule_texts, lambda text: _rule(text, tables, rule_texts)),
         tables=tables,
         kinds_of={id_: _kinds(text) for id_, text in rule_texts.items()},
+        triggered_by=triggered_by(
+            {name: _triggers(text) for name, text in conversion_texts.items()}
+        ),
     )
 
 
@@ -115,6 +121,12 @@ def _kinds(text: str) -> tuple[str, ...]:
     """Give the kinds of part that the text of a rule says it is about."""
     written = _KINDS.search(text)
     return tuple(_TEXT.findall(written[1])) if written else ()
+
+
+def _triggers(text: str) -> tuple[RuleId, ...]:
+    """Give the rules that the text of a conversion says it makes due."""
+    written = _TRIGGERS.search(text)
+    return tuple(map(RuleId, _TRIGGERED.findall(written[1]))) if written else ()
 
 
 def _one(text: str, read: Callable[[Table], Entry]) -> Entry:

@@ -230,10 +230,11 @@ class _InForce(Mapping[RuleId, Rule]):
 
     def _with_triggers(self, rule: Rule) -> Rule:
         """Put what conversions make due among the points of a rule, under their names."""
+        conversions = self._shipped.tables.conversions
         points = tuple(
-            EventPoint(event=conversion.name, at=exact(at, given=Unit.MI, wanted=rule.unit))
-            for conversion in self._shipped.tables.conversions.values()
-            for at in conversion.triggers.get(rule.id, ())
+            EventPoint(event=name, at=exact(at, given=Unit.MI, wanted=rule.unit))
+            for name in self._shipped.triggered_by.get(rule.id, ())
+            for at in conversions[name].triggers[rule.id]
         )
         return replace(rule, also_after=(*rule.also_after, *points)) if points else rule
 

@@ -1,7 +1,7 @@
 """TOML to rules: a file is read whole, and every fault of it is told with line, rule and field."""
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 from typing import TypeVar
 
@@ -106,7 +106,7 @@ def rules_of(
         tables=tables,
         known=known,
         named=named,
-        happenings={*tables.events, *named},
+        happenings=_Either(tables.events, named),
         part=part,
         danger=top.whole("danger", 1, 3),
     )
@@ -126,6 +126,22 @@ def rules_of(
 def _line(fault: Fault) -> int:
     found = re.search(r" line (\d+)", fault.where)
     return int(found.group(1)) if found else 0
+
+
+class _Either(Collection[str]):
+    """Two collections of names as one: a set of them all would be made anew for every rule read."""
+
+    def __init__(self, one: Collection[str], other: Collection[str]) -> None:
+        self._both = (one, other)
+
+    def __contains__(self, name: object) -> bool:
+        return any(name in each for each in self._both)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter({*self._both[0], *self._both[1]})
+
+    def __len__(self) -> int:
+        return len({*self._both[0], *self._both[1]})
 
 
 class _Reader:

@@ -1,6 +1,7 @@
 """The rule set that comes with the program: its texts, and the tables and rules read from them."""
 
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
@@ -25,11 +26,16 @@ class ShippedTexts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShippedTables:
-    """The shipped rules, what rules may speak of, and the kinds of part each rule is about."""
+    """The shipped rules and what rules may speak of.
+
+    `kinds_of`: the kinds of part each rule is about. `triggered_by`: the conversions that make a
+    rule due.
+    """
 
     rules: Mapping[RuleId, Rule]
     tables: Tables
     kinds_of: Mapping[RuleId, tuple[str, ...]]
+    triggered_by: Mapping[RuleId, Sequence[str]]
 
 
 def read_shipped(texts: ShippedTexts) -> ShippedTables:
@@ -64,8 +70,22 @@ def read_shipped(texts: ShippedTexts) -> ShippedTables:
     if faults:
         raise BadInput(*faults)
     return ShippedTables(
-        rules=rules, tables=tables, kinds_of={id_: rule.kinds for id_, rule in rules.items()}
+        rules=rules,
+        tables=tables,
+        kinds_of={id_: rule.kinds for id_, rule in rules.items()},
+        triggered_by=triggered_by(
+            {each.name: tuple(each.triggers) for each in tables.conversions.values()}
+        ),
     )
+
+
+def triggered_by(triggers: Mapping[str, Iterable[RuleId]]) -> Mapping[RuleId, Sequence[str]]:
+    """Turn the rules that each conversion makes due into the conversions that each rule has."""
+    found: dict[RuleId, list[str]] = defaultdict(list)
+    for conversion, rules in triggers.items():
+        for rule in rules:
+            found[rule].append(conversion)
+    return found
 
 
 def _unknown_triggers(tables: Tables, rules: Mapping[RuleId, Rule]) -> tuple[Fault, ...]:

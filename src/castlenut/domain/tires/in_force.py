@@ -8,7 +8,7 @@ from castlenut.domain.component import Component
 from castlenut.domain.counted import InForce, interval_in_force
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
-from castlenut.domain.ids import RecordId, RuleId
+from castlenut.domain.ids import ROTATE, RecordId, RuleId
 from castlenut.domain.matching import holds
 from castlenut.domain.measures import IN, MM, in_unit
 from castlenut.domain.place import Place, Spot, touches
@@ -19,7 +19,6 @@ from castlenut.domain.tires.assembly import GREATEST_DIFFERENCE_MM, LEAST_TREAD_
 from castlenut.domain.tires.axle import Axle
 
 TREAD = RuleId("tire-tread")
-ROTATE = RuleId("tire-rotate")
 SPREAD = RuleId("awd-spread")
 TIRE_SET = "tire set"
 

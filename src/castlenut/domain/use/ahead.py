@@ -5,7 +5,7 @@ not less. Nothing is reached while the car is laid up: the clock of its use stan
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from math import cbrt, ceil, erfc, exp, floor, log
 from operator import mul
@@ -23,6 +23,7 @@ _SLEPT = 0.5  # of the driving ahead is left to a car that is laid up on the way
 _ALIKE = 0.45  # log: rates so near each other are taken together
 _SEASONS = tuple(Season)
 _LONGEST_STEP = 42
+_MOST_STEPS = 60
 _LAST = date.max.toordinal()
 
 
@@ -55,6 +56,8 @@ class Ahead:
         self._woken: dict[int, Sequence[float] | None] = {}
         self._tails: dict[int, Sequence[tuple[float, float, float]]] = {}
         self._driven: dict[int, float] = {}
+        self._begins = since.toordinal()
+        self._clock = almanac.clock.before(since)
         self._grid = [0]
         self._last_step = 0
         ends = (
@@ -75,18 +78,21 @@ class Ahead:
         """Give the distance that is not passed by a morning with a chance of `quantile`."""
         if days <= 0:
             return 0.0
-        low, high = 0.0, 8.0
-        while self._at(high, days) > 1 - quantile:
-            low, high = high, high * 1.5
-        if not low and self._at(1e-3, days) <= 1 - quantile:
+        place = self._place(days)
+        before, after = self._grid[place], self._grid[place + 1]
+        share = self._share(before, days, after)
+
+        def over(root: float) -> float:
+            here = self._reached(root, before)
+            return here + (max(self._reached(root, after), here) - here) * share - (1 - quantile)
+
+        low, high = 1e-3, 8.0
+        above = over(low)
+        if above <= 0:
             return 0.0
-        for _ in range(30):
-            middle = (low + high) / 2
-            if self._at(middle, days) > 1 - quantile:
-                low = middle
-            else:
-                high = middle
-        return float(high**3)
+        while (below := over(high)) > 0:
+            low, above, high = high, below, high * 1.5
+        return _crossing(over, low, above, high, below) ** 3
 
     def days_to(self, day: date) -> int:
         """Give the days from the beginning to a day, 0 for a day before it."""
@@ -181,15 +187,14 @@ class Ahead:
         """Give the expected driving, and a little for each driving day, so that it grows."""
         found = self._driven.get(days)
         if found is None:
-            clock = self._almanac.clock
-            driven = clock.before(self._morning_after(days)) - clock.before(self._since)
+            driven = self._almanac.clock.before(self._morning_after(days)) - self._clock
             found = driven * 1e-6 + sum(map(mul, self._means, self._years(days)))
             self._driven[days] = found
         return found
 
     def _morning_after(self, days: int) -> date:
         """Give the morning so many days on, the last there is at most."""
-        return date.fromordinal(min(self._since.toordinal() + days, _LAST))
+        return date.fromordinal(min(self._begins + days, _LAST))
 
     def _years(self, days: int) -> Sequence[float]:
         """Give the years of driving by a morning, a season each."""
@@ -201,7 +206,7 @@ class Ahead:
         """Give the years of driving that a car laid up misses; None: it is never woken."""
         if driving_days not in self._woken:
             clock = self._almanac.clock
-            day = clock.morning(clock.before(self._since) + driving_days)
+            day = clock.morning(self._clock + driving_days)
             self._woken[driving_days] = (
                 None if day is None else self._almanac.between(self._since, day)
             )
@@ -223,6 +228,29 @@ class Ahead:
             if years > 0:
                 found.extend(_tails(going, years))
         return found
+
+
+def _crossing(
+    falling: Callable[[float], float], low: float, above: float, high: float, below: float
+) -> float:
+    """Give where a falling function crosses 0, to a billionth: false position, Illinois variant.
+
+    `above` and `below` are its values at `low` and `high`, over 0 and not.
+    """
+    found, side = high, 0
+    for _ in range(_MOST_STEPS):
+        last, found = found, low + (high - low) * above / (above - below)
+        if abs(found - last) <= found * 1e-9:
+            break
+        here = falling(found)
+        if here > 0:
+            # an end that stays twice counts half, so that it moves as well
+            below = below / 2 if side > 0 else below
+            low, above, side = found, here, 1
+        else:
+            above = above / 2 if side < 0 else above
+            high, below, side = found, here, -1
+    return found
 
 
 def _tails(going: Going, years: float) -> Sequence[tuple[float, float, float]]:

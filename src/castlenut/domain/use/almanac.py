@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from functools import lru_cache
 from operator import sub
 
 from castlenut.domain.frozen import dataclass
@@ -25,22 +26,25 @@ class Almanac:
 
         One in which each season passes once holds one of each. What lies in a lay-up is left out.
         """
-        years = list(map(sub, self._at(last), self._at(first)))
+        years = list(map(sub, _passed(last, self.south), _passed(first, self.south)))
         for span in self.clock.spans:
             begins, ends = max(span.first, first), min(_morning_after(span.last), last)
             if begins < ends:
                 for place, (begin, end) in enumerate(
-                    zip(self._at(begins), self._at(ends), strict=True)
+                    zip(_passed(begins, self.south), _passed(ends, self.south), strict=True)
                 ):
                     years[place] = max(years[place] - (end - begin), 0.0)
         return years
 
-    def _at(self, day: date) -> Sequence[float]:
-        of_year = _BEFORE_MONTH[day.month - 1] + day.day - 1
-        year = day.year
-        if self.south:
-            year, of_year = divmod(year * 366 + of_year + _HALF_A_YEAR, 366)
-        return [year + passed[of_year] for passed in _PASSED]
+
+@lru_cache(maxsize=1_000)
+def _passed(day: date, south: bool) -> Sequence[float]:  # noqa: FBT001 - a cache key
+    """Give how many years of driving, a season each, lie before a morning; kept: many ask alike."""
+    of_year = _BEFORE_MONTH[day.month - 1] + day.day - 1
+    year = day.year
+    if south:
+        year, of_year = divmod(year * 366 + of_year + _HALF_A_YEAR, 366)
+    return tuple([year + passed[of_year] for passed in _PASSED])
 
 
 def _morning_after(day: date) -> date:

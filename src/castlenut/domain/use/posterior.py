@@ -4,9 +4,10 @@ A pass over the runs between readings, in order of time. Before each one the rat
 the use may have changed for good; in it the car may have been laid up, or woken.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from math import exp, log
+from typing import TypeAlias
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.use.almanac import Almanac
@@ -84,7 +85,7 @@ def prior(declared: Use | None, *, age: int | None, a_year: float | None) -> Seq
                 standing=[weight * laid * LAID_FOR_GOOD for weight in weights],
             )
         )
-    return _scaled(beliefs)
+    return _scaled(beliefs, [(each.driven, each.resting, each.standing) for each in beliefs])
 
 
 def _by_dial(way: Way, rate: float, a_year: float) -> float:
@@ -100,11 +101,11 @@ def posterior(beliefs: Sequence[Belief], runs: Sequence[Run], almanac: Almanac) 
 
     A run wholly in a lay-up that was told says nothing: its distance is believed, not its pace.
     """
-    first = beliefs
-    driven_at_first = _sum(belief.driven for belief in first)
+    now: Sequence[_Chances] = [(each.driven, each.resting, each.standing) for each in beliefs]
+    driven_at_first = _sum(each.driven for each in beliefs)
     total = 1.0
+    clock = almanac.clock
     for run in runs:
-        clock = almanac.clock
         days = clock.before(run.last) - clock.before(run.first)
         if days <= 0:
             continue
@@ -113,61 +114,72 @@ def posterior(beliefs: Sequence[Belief], runs: Sequence[Run], almanac: Almanac) 
         seen = _Seen(
             miles=run.miles,
             years=years,
-            driving=dict(zip(_SEASONS, almanac.between(run.first, run.last), strict=True)),
+            driving=almanac.between(run.first, run.last),
             scale=1 / total,
             kept=(1 - changed) / total,
-            anew=changed / total * _sum(belief.driven for belief in beliefs) / driven_at_first,
+            anew=changed / total * _sum(driven for driven, _, _ in now) / driven_at_first,
         )
-        weighed = _weighed(first, beliefs, seen, least=_UNLIKELY)
+        weighed = _weighed(beliefs, now, seen, least=_UNLIKELY)
         total = _total(weighed)
         if total < _SURPRISE * _ODD * _anything(run.miles):
-            weighed = _weighed(first, beliefs, seen, least=0.0)
+            weighed = _weighed(beliefs, now, seen, least=0.0)
             total = _total(weighed)
-        beliefs = weighed
-    return _scaled(beliefs)
+        now = weighed
+    return _scaled(beliefs, now)
+
+
+_Chances: TypeAlias = tuple[Sequence[float], Sequence[float], Sequence[float]]
+"""Of one way, what is `driven`, `resting` and `standing` in a belief; not scaled to 1 in all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Seen:
     """A run, and what is done to the beliefs before they are weighed by it.
 
-    `driving` are the years of driving in it by season. `scale` makes the beliefs 1 in all; of those
-    that the car is in use a part is `kept`, and what was believed at first comes in `anew`: use
-    may have changed for good.
+    `driving` are the years of driving in it, a season each. `scale` makes the beliefs 1 in all; of
+    those that the car is in use a part is `kept`, and what was believed at first comes in `anew`:
+    use may have changed for good.
     """
 
     miles: float
     years: float
-    driving: Mapping[Season, float]
+    driving: Sequence[float]
     scale: float
     kept: float
     anew: float
 
 
 def _weighed(
-    first: Sequence[Belief], beliefs: Sequence[Belief], seen: _Seen, *, least: float
-) -> Sequence[Belief]:
+    first: Sequence[Belief], now: Sequence[_Chances], seen: _Seen, *, least: float
+) -> Sequence[_Chances]:
     """Weigh every way by a run; rates believed in less than `least` only as an odd one."""
     return [
-        _after(before, belief, seen, least=least)
-        for before, belief in zip(first, beliefs, strict=True)
+        _after(before, chances, seen, least=least)
+        for before, chances in zip(first, now, strict=True)
     ]
 
 
-def _after(first: Belief, belief: Belief, seen: _Seen, *, least: float) -> Belief:
-    """Weigh one way by a run: in use throughout, half of it, or laid up throughout."""
-    way, miles, years = belief.way, seen.miles, seen.years
-    driving = seen.driving[way.season]
+def _after(first: Belief, now: _Chances, seen: _Seen, *, least: float) -> _Chances:
+    """Weigh one way by a run: in use throughout, half of it, or laid up throughout.
+
+    It is reckoned for every rate of every way at every run: so each list is gone through once.
+    """
+    driven, resting, standing = now
+    way, miles, years, scale = first.way, seen.miles, seen.years, seen.scale
+    driving = seen.driving[_SEASONS.index(way.season)]
     wander = way.restless**2 * together(driving) + way.drift**2 * driving / 3
-    drifted = [
-        seen.kept * now + seen.anew * then
-        for now, then in zip(_drifted(belief.driven, way, years), first.driven, strict=True)
-    ]
-    floor = least - seen.scale * (sum(belief.resting) + sum(belief.standing))
-    wanted = [weight >= floor for weight in drifted]
-    likely = likelihoods(way, belief.rates, miles, years=driving, wander=wander, wanted=wanted)
+    drifted = _drifted(driven, first, seen)
     odd = _ODD * _anything(miles)
-    throughout = [each + odd for each in likely]
+    throughout = likelihoods(
+        way,
+        first.rates,
+        miles,
+        years=driving,
+        wander=wander,
+        weights=drifted,
+        least=least - scale * (sum(resting) + sum(standing)),
+        odd=odd,
+    )
     # in use for half the time: as likely as throughout at half the rate
     in_part = [*throughout[:1] * way.steps, *throughout[: -way.steps]]
     if miles < STILL_MI:
@@ -177,24 +189,25 @@ def _after(first: Belief, belief: Belief, seen: _Seen, *, least: float) -> Belie
     laid = 1 - exp(-way.laid_by * years)
     woken, woken_late = (1 - exp(-wakes * years) for wakes in WAKES)
     kept, parted, parted_late = 1 - laid, laid * (1 - LAID_FOR_GOOD), laid * LAID_FOR_GOOD
-    asleep, deep = (1 - woken) * still * seen.scale, (1 - woken_late) * still * seen.scale
-    woken *= seen.scale
-    woken_late *= seen.scale
-    driven = [
-        weight * kept * whole + (rest * woken + stand * woken_late) * part
-        for weight, rest, stand, whole, part in zip(
-            drifted, belief.resting, belief.standing, throughout, in_part, strict=True
-        )
-    ]
-    resting = [
-        rest * asleep + weight * parted * part
-        for weight, rest, part in zip(drifted, belief.resting, in_part, strict=True)
-    ]
-    standing = [
-        stand * deep + weight * parted_late * part
-        for weight, stand, part in zip(drifted, belief.standing, in_part, strict=True)
-    ]
-    return Belief(way=way, rates=belief.rates, driven=driven, resting=resting, standing=standing)
+    asleep, deep = (1 - woken) * still * scale, (1 - woken_late) * still * scale
+    woken *= scale
+    woken_late *= scale
+    return (
+        [
+            weight * kept * whole + (rest * woken + stand * woken_late) * part
+            for weight, rest, stand, whole, part in zip(
+                drifted, resting, standing, throughout, in_part, strict=True
+            )
+        ],
+        [
+            rest * asleep + weight * parted * part
+            for weight, rest, part in zip(drifted, resting, in_part, strict=True)
+        ],
+        [
+            stand * deep + weight * parted_late * part
+            for weight, stand, part in zip(drifted, standing, in_part, strict=True)
+        ],
+    )
 
 
 def _anything(miles: float) -> float:
@@ -213,42 +226,47 @@ def together(years: float) -> float:
     return 2 / turns * (1 - (1 - exp(-turns)) / turns)
 
 
-def _drifted(weights: Sequence[float], way: Way, years: float) -> Sequence[float]:
-    """Let the rate have wandered: a step up or down the grid with equal chance, some times over."""
+def _drifted(driven: Sequence[float], first: Belief, seen: _Seen) -> Sequence[float]:
+    """Give the chances of each rate before a run: some kept, some anew.
+
+    Those kept may have wandered: a step up or down the grid with equal chance, some times over.
+    """
+    way, kept, anew = first.way, seen.kept, seen.anew
     step = log(2) / way.steps
-    variance = (way.drift / step) ** 2 * years
+    variance = (way.drift / step) ** 2 * seen.years
     times = max(1, int(variance / 0.5 + 0.999))
     aside = min(variance / times / 2, 0.25)
-    for _ in range(times):
-        padded = [weights[0], *weights, weights[-1]]
-        weights = [
+    for _ in range(times - 1):
+        padded = [driven[0], *driven, driven[-1]]
+        driven = [
             one + aside * (before - 2 * one + after)
-            for before, one, after in zip(padded, weights, padded[2:], strict=False)
+            for before, one, after in zip(padded, driven, padded[2:], strict=False)
         ]
-    return weights
+    padded = [driven[0], *driven, driven[-1]]
+    return [
+        kept * (one + aside * (before - 2 * one + after)) + anew * then
+        for before, one, after, then in zip(padded, driven, padded[2:], first.driven, strict=False)
+    ]
 
 
 def _sum(weights: Iterable[Sequence[float]]) -> float:
-    return sum(sum(each) for each in weights)
+    return sum(map(sum, weights))
 
 
-def _total(beliefs: Sequence[Belief]) -> float:
-    return _sum(
-        weights
-        for belief in beliefs
-        for weights in (belief.driven, belief.resting, belief.standing)
-    )
+def _total(now: Sequence[_Chances]) -> float:
+    return _sum(weights for chances in now for weights in chances)
 
 
-def _scaled(beliefs: Sequence[Belief]) -> Sequence[Belief]:
-    total = _total(beliefs)
+def _scaled(beliefs: Sequence[Belief], now: Sequence[_Chances]) -> Sequence[Belief]:
+    """Give the beliefs as they are now, 1 in all."""
+    total = _total(now)
     return [
         Belief(
             way=belief.way,
             rates=belief.rates,
-            driven=[weight / total for weight in belief.driven],
-            resting=[weight / total for weight in belief.resting],
-            standing=[weight / total for weight in belief.standing],
+            driven=[weight / total for weight in driven],
+            resting=[weight / total for weight in resting],
+            standing=[weight / total for weight in standing],
         )
-        for belief in beliefs
+        for belief, (driven, resting, standing) in zip(beliefs, now, strict=True)
     ]

@@ -80,40 +80,46 @@ def likelihoods(
     *,
     years: float,
     wander: float,
-    wanted: Sequence[bool],
+    weights: Sequence[float],
+    least: float,
+    odd: float,
 ) -> list[float]:
     """Give how likely a run of so many miles in so many years of driving is at each rate.
 
-    Of a run that stood still it is the chance of that, else a density; 0 where it is not wanted.
+    Of a run that stood still it is the chance of that, else a density, and `odd` on top; `odd`
+    alone at a rate whose weight is less than `least`.
     """
     if miles < STILL_MI:
-        return [exp(-_outings(way, rate, years)) for rate in rates]
+        return [exp(-_outings(way, rate, years)) + odd for rate in rates]
     logarithm = log(miles)
     found = []
     if way.tours:
-        for rate, is_wanted in zip(rates, wanted, strict=True):
+        for rate, weight in zip(rates, weights, strict=True):
             likely = 0.0
             for chance, (driven, shape, scale) in (
-                spreads(way, rate, years, wander) if is_wanted else ()
+                spreads(way, rate, years, wander) if weight >= least else ()
             ):
                 exponent = (shape - 1) * logarithm - miles / scale - shape * log(scale)
                 likely += chance * driven * exp(exponent - lgamma(shape))
-            found.append(likely)
+            found.append(likely + odd)
         return found
     # `spread`, written out: it is reckoned for every rate at every run
     of_outing, of_mean = 1 + way.unequal, 1 + wander
-    for rate, is_wanted in zip(rates, wanted, strict=True):
-        if not is_wanted:
-            found.append(0.0)
+    outing, is_regular, median = way.outing, way.is_regular, way.median
+    of_way = outing
+    for rate, weight in zip(rates, weights, strict=True):
+        if weight < least:
+            found.append(odd)
             continue
         mean = rate * years
-        outing = way.outing * rate / way.median if way.is_regular else way.outing
+        if is_regular:
+            outing = of_way * rate / median
         driven = -expm1(-mean / outing)
         conditional = mean / driven
         scale = outing * of_outing + mean * of_mean - conditional
         shape = conditional / scale
         exponent = (shape - 1) * logarithm - miles / scale - shape * log(scale)
-        found.append(driven * exp(exponent - lgamma(shape)))
+        found.append(driven * exp(exponent - lgamma(shape)) + odd)
     return found
 
 

@@ -5,13 +5,13 @@ from datetime import date
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.happenings import Raised
-from castlenut.domain.ids import ItemId, RecordId
+from castlenut.domain.ids import ROTATE, ItemId, RecordId
 from castlenut.domain.naming import choose
 from castlenut.domain.opened import Opened, events_of, opened
 from castlenut.domain.place import Place, Spot, touches
 from castlenut.domain.rules.rule import Rule
 from castlenut.domain.tires.exchanges import Exchange, exchange_moves, judged
-from castlenut.domain.tires.in_force import ROTATE, TIRE_SET
+from castlenut.domain.tires.in_force import TIRE_SET
 from castlenut.domain.tires.reasons import Answer
 from castlenut.domain.tires.rotation.moves import MOVES, Pattern
 from castlenut.domain.tires.standing import walk

@@ -9,8 +9,7 @@ from textual.widgets import Static
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
-from castlenut.domain.ids import RuleId
-from castlenut.domain.tires.in_force import ROTATE
+from castlenut.domain.ids import ROTATE, RuleId
 from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.changes.rotating import draft_rotation
 from castlenut.garage.drafts import Draft
