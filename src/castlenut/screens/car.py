@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from castlenut.domain.component import Component
 from castlenut.domain.due import CarToday
+from castlenut.domain.happenings import Job
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.domain.tires.today import TiresToday
@@ -20,7 +21,7 @@ from castlenut.garage.answers import open_rows
 from castlenut.garage.garage import CarRecord, Garage
 from castlenut.garage.message import message
 from castlenut.garage.tires import tires_of
-from castlenut.screens import component_rows, figure_rows
+from castlenut.screens import component_rows, figure_rows, job_rows
 from castlenut.screens.car_words import (
     dial_as_drums,
     distance_today,
@@ -51,11 +52,11 @@ if TYPE_CHECKING:
     from castlenut.screens.tires.pane import TiresPane
     from castlenut.screens.use.pane import UsePane
 
-DUE, FITTED, TIRES, USE = range(4)
-FIGURES = 5
+DUE, FITTED, TIRES, USE, JOBS, FIGURES = range(6)
 _ON = {
     TIRES: frozenset({"rotate", "plan", "tread_here", "compare", "reasons", "treads"}),
     USE: frozenset({"settle", "as_table"}),
+    JOBS: frozenset({"job_card", "correct_job", "strike_job"}),
     FIGURES: frozenset({"edit"}),
 }
 _NOT_ON_PANES = frozenset({"work", "all", "mark"})
@@ -63,12 +64,13 @@ _NOTHING_OPEN = "Nothing is open on this car. a shows what is ahead"
 
 
 class CarPage(ItemPage):
-    """One car: 1 what is due, 2 fitted, 3 its tires, 4 its use, 6 its own figures."""
+    """One car: 1 what is due, 2 fitted, 3 tires, 4 use, 5 jobs, 6 its own figures."""
 
     TITLE_WORDS: ClassVar[str] = "car"
     ANSWERS: ClassVar[str] = (
         "What is due, and why (w)? What is fitted (2)? May the tires be rotated (3)?"
-        " How far has it been driven, which readings do not fit (4)? Its own figures (6)?"
+        " How far has it been driven, which readings do not fit (4)? What was done, by whom (5)?"
+        " Its own figures (6)?"
     )
     CSS_PATH = "styles/car.tcss"
     ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
@@ -84,6 +86,9 @@ class CarPage(ItemPage):
         Binding("w", "reasons", "reasons"),
         Binding("a", "treads", "treads over distance", show=False),
         Binding("enter", "settle", "settle it"),
+        Binding("enter", "job_card", "job card"),
+        Binding("e", "correct_job", "correct"),
+        Binding("x", "strike_job", "strike out"),
         Binding("w,enter", "work", "working"),
         Binding("d", "record('done')", "done"),
         Binding("m", "record('measured')", "measured"),
@@ -98,6 +103,7 @@ class CarPage(ItemPage):
         Binding("2", "page(1)", "what is fitted", show=False),
         Binding("3", "page(2)", "tires", show=False),
         Binding("4", "page(3)", "odometer and use", show=False),
+        Binding("5", "page(4)", "jobs done", show=False),
         Binding("6", "page(5)", "its own figures", show=False),
         Binding("e", "edit", "correct"),
         Binding("o", "open_up", "open up: what else", show=False),
@@ -132,6 +138,7 @@ class CarPage(ItemPage):
         with Horizontal(id="panes"):
             yield ItemTable(*COLUMNS, empty=_NOTHING_OPEN, id="due")
             yield ItemTable(*component_rows.COLUMNS, empty=component_rows.EMPTY, id="fitted")
+            yield ItemTable(*job_rows.COLUMNS, empty=job_rows.EMPTY, id="jobs")
             yield ItemTable(*figure_rows.COLUMNS, empty=figure_rows.EMPTY, id="figures")
             yield Static("", id="aside", markup=False)
         yield OneLine(id="rotation")
@@ -152,6 +159,11 @@ class CarPage(ItemPage):
     def figures(self) -> ItemTable:
         """Give the list of the car's own figures."""
         return self.query_one("#figures", ItemTable)
+
+    @property
+    def jobs(self) -> ItemTable:
+        """Give the list of jobs done."""
+        return self.query_one("#jobs", ItemTable)
 
     async def on_mount(self) -> None:
         self._show()
@@ -187,12 +199,11 @@ class CarPage(ItemPage):
             f"fitted {len(parts)}",
             "tires",
             self._use_name(),
-            "",
+            f"jobs {len(car.jobs)}",
             f"figures {len(self.car.car.figures)}",
         )
         look_at = len(self.record.look_at)
-        day = f"{self.day:%a} {self.day}"
-        names.right = f"look at: {look_at}  {day}" if look_at else day
+        names.right = f"look at: {look_at}  {self.day}" if look_at else f"{self.day}"
         own = own_check_rows(self.car)
         self._rows = (
             *open_items,
@@ -210,6 +221,7 @@ class CarPage(ItemPage):
             lines += [component_rows.component_row(each, dial, self.day) for each in shelf]
         self.fitted.show(lines)
         with GARAGE_TURN:
+            self.jobs.show(job_rows.job_lines(self.car, self.garage.book))
             self.figures.show(figure_rows.figure_lines(self.car, self.garage))
         if self._use is not None:
             self._use.show(self.car, self._item_at_hand())
@@ -318,6 +330,7 @@ class CarPage(ItemPage):
         self.set_class(number == FITTED, "-fitted")
         self.set_class(number == TIRES, "-tires")
         self.set_class(number == USE, "-use")
+        self.set_class(number == JOBS, "-jobs")
         self.set_class(number == FIGURES, "-figures")
         if number == TIRES:
             (await self.tires_pane()).table.focus()
@@ -356,6 +369,8 @@ class CarPage(ItemPage):
         message.table.focus()
         if self.number == USE:
             self.action_settle()
+        elif self.number == JOBS:
+            self.action_job_card()
         else:
             await self.action_work()
 
@@ -382,6 +397,36 @@ class CarPage(ItemPage):
 
         figure = figure_rows.figure_of(self.car, self.figures.cursor_key)
         self.open_form(FigureForm(self.garage, self.car, figure))
+
+    # -- keys of the page of jobs --------------------------------------------------------------
+
+    def _job_at_hand(self) -> Job | None:
+        job = job_rows.job_of(self.car, self.jobs.cursor_key)
+        if job is None:
+            self.tell("jobs: none is recorded yet; d records the first")
+        return job
+
+    def action_job_card(self) -> None:
+        """Open the job under the cursor as it was recorded."""
+        from castlenut.screens.told import job_told
+
+        job = self._job_at_hand()
+        if job is not None:
+            self.app.push_screen(job_told(self.garage, self.car, job))
+
+    def action_correct_job(self) -> None:
+        from castlenut.screens.forms.job import CorrectJobForm
+
+        job = self._job_at_hand()
+        if job is not None:
+            self.open_form(CorrectJobForm(self.garage, self.car, job))
+
+    def action_strike_job(self) -> None:
+        from castlenut.screens.forms.job import StrikeJobForm
+
+        job = self._job_at_hand()
+        if job is not None:
+            self.open_form(StrikeJobForm(self.garage, self.car, job))
 
     def action_own_rule(self) -> None:
         items = self.items_at_hand()
@@ -473,4 +518,5 @@ class CarPage(ItemPage):
             return self.query_one("#patterns", ItemTable)
         if self.number == USE and self._use is not None:
             return self._use.table
-        return {FITTED: self.fitted, FIGURES: self.figures}.get(self.number, self.due)
+        lists = {FITTED: self.fitted, JOBS: self.jobs, FIGURES: self.figures}
+        return lists.get(self.number, self.due)

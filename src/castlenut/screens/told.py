@@ -1,4 +1,4 @@
-"""Lines told as a sheet over a screen: what to have on hand, whom to call."""
+"""Lines told as a sheet over a screen: what to have on hand, whom to call, a job as recorded."""
 
 from collections.abc import Sequence
 from typing import ClassVar
@@ -9,11 +9,14 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from castlenut.domain.due import CarToday
+from castlenut.domain.happenings import Job
 from castlenut.garage.garage import CannotRead, Garage
 from castlenut.garage.on_hand import parts_of_car
 from castlenut.garage.ring import Ring, in_order, ring_of
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
+from castlenut.words.jobs import job_card
 from castlenut.words.on_hand import needed_line
 from castlenut.words.ring import ring_line
 
@@ -41,6 +44,13 @@ def parts_told(garage: Garage, slug: str) -> Told:
         car = garage.car(slug).car.vehicle.description
     lines = [needed_line(slug, each, has_car=False) for each in found]
     return Told(f"On hand for {car}", lines or ["No parts are needed for what is planned or due."])
+
+
+def job_told(garage: Garage, today: CarToday, job: Job) -> Told:
+    """Give a job as it was recorded, as on its card."""
+    with GARAGE_TURN:
+        lines = tuple(job_card(job, today.car, garage.book))
+    return Told(f"Job of {today.car.vehicle.description}", lines)
 
 
 def ring_told(garage: Garage) -> Told:

@@ -21,14 +21,14 @@ class PageNames(Widget):
         number: int
 
     names: reactive[tuple[str, ...]] = reactive(())
-    """The names with their counts, in the order of their keys; empty: there is no such page."""
+    """The names with their counts, in the order of their keys."""
     number: reactive[int] = reactive(0)
     """Which page is open, counted from 0."""
     right: reactive[str] = reactive("")
     """What stands at the right end."""
 
     def _told(self) -> list[tuple[int, str]]:
-        named = [(number, f"{number + 1} {name}") for number, name in enumerate(self.names) if name]
+        named = [(number, f"{number + 1} {name}") for number, name in enumerate(self.names)]
         return [
             (number, f"[{told}]" if number == self.number else f" {told} ")
             for number, told in named
