@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -157,3 +158,20 @@ def test_a_record_with_two_values_for_a_field_is_told(
     assert "year is " in sentence
     assert "1971 by dev-test" in sentence
     assert "1972 by dev-test" in sentence
+
+
+def test_what_was_reckoned_is_kept_until_what_it_rests_on_changes(shop: Shop) -> None:
+    shop.garage.changed_files()
+    first = shop.garage.today(CAR)
+    again = shop.garage.today(CAR)
+    shop.save(draft_reading(shop.garage, CAR, "100"))
+    read = shop.garage.today(CAR)
+    shop.garage.turn_to(date(2027, 1, 4))
+    later = shop.garage.today(CAR)
+    (shop.garage.path / "rules.toml").write_text('[[rule]]\nid = "oil"\noff = true\n')
+    shop.garage.changed_files()
+
+    assert again is first
+    assert read.odometer.last() is not None
+    assert later.today == date(2027, 1, 4)
+    assert shop.garage.today(CAR) is not later

@@ -30,6 +30,9 @@ from castlenut.store.values import Value
 _MOST_HELD = 20
 """Cars kept in memory with all their records; those seen longest ago are let go."""
 
+_MOST_RECKONED = 60
+"""Cars of which is kept what is due on them today: a board is gone through again and again."""
+
 _Stamp = tuple[int, int, int]
 
 
@@ -75,6 +78,7 @@ class Garage:
         self.surroundings = surroundings
         self._cars: dict[str, tuple[_Stamp | None, CarRecord]] = {}
         self._saved: dict[str, tuple[_Stamp | None, RecordFile]] = {}
+        self._reckoned: dict[str, tuple[_Stamp | None, date, CarToday]] = {}
         self._settings: tuple[Settings, FileFault | None] | None = None
         self._rules: tuple[RuleBook, tuple[Fault, ...]] | None = None
         self._stamps: dict[str, _Stamp] | None = None
@@ -184,10 +188,23 @@ class Garage:
     def today(self, slug: str, *, on: date | None = None) -> CarToday:
         """Give what is due on a car, on the day that counts as today or on another.
 
+        What was reckoned is kept as long as car, day, rules and settings are the same.
+
         Raises:
             CannotRead: its file cannot be read.
         """
-        return self.reckoned(self.car(slug).car, on=on)
+        if on is not None:
+            return self.reckoned(self.car(slug).car, on=on)
+        stamp, today = self._stamp(slug), self.surroundings.today
+        held = self._reckoned.pop(slug, None)
+        if held is not None and stamp is not None and held[:2] == (stamp, today):
+            self._reckoned[slug] = held
+            return held[2]
+        found = self.reckoned(self.car(slug).car)
+        self._reckoned[slug] = (stamp, today, found)
+        while len(self._reckoned) > _MOST_RECKONED:
+            del self._reckoned[next(iter(self._reckoned))]
+        return found
 
     def today_by_rule(self, slug: str, rule: RuleId) -> CarToday:
         """Give what is due on a car, of the kinds of part that one rule is about.
@@ -222,8 +239,10 @@ class Garage:
         self._stamps = now
         if folders.GARAGE in changed:
             self._settings = None
+            self._reckoned.clear()
         if folders.RULES in changed:
             self._rules = None
+            self._reckoned.clear()
         for name in changed:
             self._read_at.pop(name, None)
             slug = name.removeprefix(f"{folders.VEHICLES}/").removesuffix(".json")
@@ -235,6 +254,7 @@ class Garage:
         """Take a file as it was just saved: it is no outside change."""
         if file.place.stem == folders.GARAGE.removesuffix(".json"):
             self._settings = None
+            self._reckoned.clear()
             self._read_at.pop(folders.GARAGE, None)
         else:
             self._cars.pop(file.slug, None)
