@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -159,10 +160,18 @@ def test_a_record_with_two_values_for_a_field_is_told(
     assert "1972 by dev-test" in sentence
 
 
-def test_a_car_is_reckoned_anew_only_after_a_change(shop: Shop) -> None:
-    first, second = shop.garage.today(CAR), shop.garage.today(CAR)
-    shop.save(draft_reading(shop.garage, CAR, "98500"))
-    third = shop.garage.today(CAR)
+def test_what_was_reckoned_is_kept_until_what_it_rests_on_changes(shop: Shop) -> None:
+    shop.garage.changed_files()
+    first = shop.garage.today(CAR)
+    again = shop.garage.today(CAR)
+    shop.save(draft_reading(shop.garage, CAR, "100"))
+    read = shop.garage.today(CAR)
+    shop.garage.turn_to(date(2027, 1, 4))
+    later = shop.garage.today(CAR)
+    (shop.garage.path / "rules.toml").write_text('[[rule]]\nid = "oil"\noff = true\n')
+    shop.garage.changed_files()
 
-    assert second is first
-    assert third is not first
+    assert again is first
+    assert read.odometer.last() is not None
+    assert later.today == date(2027, 1, 4)
+    assert shop.garage.today(CAR) is not later

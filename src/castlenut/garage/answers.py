@@ -50,7 +50,7 @@ def board_row(garage: Garage, slug: str) -> BoardRow:
         record = garage.car(slug)
     except CannotRead as refused:
         return BoardRow(slug=slug, description=slug, fault=refused.fault.message)
-    today = garage.reckoned(record.car)
+    today = garage.today(slug)
     vehicle = record.car.vehicle
     top = worst(today.items)
     in_work = record.car.stay_on(today.today) is not None

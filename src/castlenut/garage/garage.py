@@ -31,8 +31,8 @@ from castlenut.store.values import Value
 
 _MOST_HELD = 20
 """Cars kept in memory with all their records; those seen longest ago are let go."""
-_MOST_RECKONED = 4
-"""Cars whose items are kept: a form asks for those of its car at every key."""
+_MOST_RECKONED = 60
+"""Cars whose items are kept: a board is gone through again and again, a form asks at every key."""
 
 _Stamp = tuple[tuple[str, Stamp], ...]
 """Of each file of a car its name in the garage, and by what a change of it is seen."""
@@ -293,6 +293,8 @@ class Garage:
 
     def today(self, slug: str, *, on: date | None = None) -> CarToday:
         """Give what is due on a car, on the day that counts as today or on another.
+
+        What was reckoned is kept as long as car, day, rules and settings are the same.
 
         Raises:
             CannotRead: its file cannot be read.

@@ -59,6 +59,11 @@ _ON = {
     JOBS: frozenset({"job_card", "correct_job", "strike_job"}),
     FIGURES: frozenset({"edit"}),
 }
+_LISTS = {
+    FITTED: (component_rows.COLUMNS, component_rows.EMPTY, "fitted"),
+    JOBS: (job_rows.COLUMNS, job_rows.EMPTY, "jobs"),
+    FIGURES: (figure_rows.COLUMNS, figure_rows.EMPTY, "figures"),
+}
 _NOT_ON_PANES = frozenset({"work", "all", "mark"})
 _NOTHING_OPEN = "Nothing is open on this car. a shows what is ahead"
 
@@ -131,15 +136,14 @@ class CarPage(ItemPage):
         self._shows_own = False
         self._rows: tuple[Row, ...] = ()
         self._use: UsePane | None = None
+        self._lists: dict[int, ItemTable] = {}
+        """The lists of parts and of its own figures, each made when its page is first opened."""
 
     def body(self) -> Iterable[Widget]:
         yield Static("", id="dial", markup=False)
         yield PageNames(id="pages")
         with Horizontal(id="panes"):
             yield ItemTable(*COLUMNS, empty=_NOTHING_OPEN, id="due")
-            yield ItemTable(*component_rows.COLUMNS, empty=component_rows.EMPTY, id="fitted")
-            yield ItemTable(*job_rows.COLUMNS, empty=job_rows.EMPTY, id="jobs")
-            yield ItemTable(*figure_rows.COLUMNS, empty=figure_rows.EMPTY, id="figures")
             yield Static("", id="aside", markup=False)
         yield OneLine(id="rotation")
         yield Static("", id="remark", markup=False)
@@ -149,21 +153,6 @@ class CarPage(ItemPage):
     def due(self) -> ItemTable:
         """Give the list of what is due."""
         return self.query_one("#due", ItemTable)
-
-    @property
-    def fitted(self) -> ItemTable:
-        """Give the list of parts."""
-        return self.query_one("#fitted", ItemTable)
-
-    @property
-    def figures(self) -> ItemTable:
-        """Give the list of the car's own figures."""
-        return self.query_one("#figures", ItemTable)
-
-    @property
-    def jobs(self) -> ItemTable:
-        """Give the list of jobs done."""
-        return self.query_one("#jobs", ItemTable)
 
     async def on_mount(self) -> None:
         self._show()
@@ -186,7 +175,7 @@ class CarPage(ItemPage):
             self.reckon_tires()
 
     def _show(self) -> None:
-        car, dial = self.car.car, self.car.odometer.dial
+        car = self.car.car
         head = self.query_one("#head", HeadLine)
         head.left = head_of_car(self.car)
         head.right = owner_of_car(car)
@@ -211,21 +200,36 @@ class CarPage(ItemPage):
             *(ahead_rows(self.car) if self._shows_all else ()),
         )
         self.due.show(self._due_lines(len(own)))
-        shown = list(parts)
-        if self._shows_all:
-            shown += component_rows.apart(self.car, on_shelf=False)
-        lines = [component_rows.component_row(each, dial, self.day) for each in shown]
-        shelf = component_rows.apart(self.car, on_shelf=True)
-        if shelf:
-            lines.append(Line(key="shelf", cells=("on the shelf",), is_heading=True))
-            lines += [component_rows.component_row(each, dial, self.day) for each in shelf]
-        self.fitted.show(lines)
-        with GARAGE_TURN:
-            self.jobs.show(job_rows.job_lines(self.car, self.garage.book))
-            self.figures.show(figure_rows.figure_lines(self.car, self.garage))
+        for number in self._lists:
+            self._show_list(number)
         if self._use is not None:
             self._use.show(self.car, self._item_at_hand())
         self._tell_row()
+
+    def _show_list(self, number: int) -> None:
+        """Show the parts, the jobs done, or the car's own figures."""
+        table = self._lists[number]
+        if number == FITTED:
+            table.show(self._part_lines())
+            return
+        with GARAGE_TURN:
+            if number == JOBS:
+                table.show(job_rows.job_lines(self.car, self.garage.book))
+            else:
+                table.show(figure_rows.figure_lines(self.car, self.garage))
+
+    def _part_lines(self) -> Iterator[Line]:
+        dial = self.car.odometer.dial
+        shown = list(component_rows.fitted(self.car))
+        if self._shows_all:
+            shown += component_rows.apart(self.car, on_shelf=False)
+        for each in shown:
+            yield component_rows.component_row(each, dial, self.day)
+        shelf = component_rows.apart(self.car, on_shelf=True)
+        if shelf:
+            yield Line(key="shelf", cells=("on the shelf",), is_heading=True)
+        for each in shelf:
+            yield component_rows.component_row(each, dial, self.day)
 
     @work(thread=True, exclusive=True, group="tires")
     def reckon_tires(self) -> None:
@@ -255,7 +259,7 @@ class CarPage(ItemPage):
             yield Line(key=OWN_CHECKS, cells=cells, color="quiet", name="own checks")
 
     def on_item_table_moved(self, message: ItemTable.Moved) -> None:
-        if message.table is self.due or message.table is self.fitted:
+        if message.table in (self.due, self._lists.get(FITTED)):
             self._tell_row()
 
     def _tell_row(self) -> None:
@@ -309,7 +313,7 @@ class CarPage(ItemPage):
     def part_at_hand(self) -> Component | None:
         if self.number != FITTED:
             return None
-        key = self.fitted.cursor_key
+        key = self.found_in.cursor_key
         return next((part for part in self.car.car.components if part.record == key), None)
 
     # -- keys ----------------------------------------------------------------------------------
@@ -337,9 +341,19 @@ class CarPage(ItemPage):
         elif number == USE:
             (await self.use_pane()).table.focus()
         else:
-            self.found_in.focus()
+            (await self._list(number)).focus()
         self._tell_row()
         self.refresh_bindings()
+
+    async def _list(self, number: int) -> ItemTable:
+        """Give the list of a page, made when it is first opened."""
+        if number in _LISTS and number not in self._lists:
+            columns, empty, name = _LISTS[number]
+            table = ItemTable(*columns, empty=empty, id=name)
+            await self.query_one("#panes").mount(table, before="#aside")
+            self._lists[number] = table
+            self._show_list(number)
+        return self._lists.get(number, self.due)
 
     async def tires_pane(self) -> "TiresPane":
         """Give the page of tires, made when it is first opened."""
@@ -395,13 +409,13 @@ class CarPage(ItemPage):
     def action_edit(self) -> None:
         from castlenut.screens.forms.figure import FigureForm
 
-        figure = figure_rows.figure_of(self.car, self.figures.cursor_key)
+        figure = figure_rows.figure_of(self.car, self.found_in.cursor_key)
         self.open_form(FigureForm(self.garage, self.car, figure))
 
     # -- keys of the page of jobs --------------------------------------------------------------
 
     def _job_at_hand(self) -> Job | None:
-        job = job_rows.job_of(self.car, self.jobs.cursor_key)
+        job = job_rows.job_of(self.car, self.found_in.cursor_key)
         if job is None:
             self.tell("jobs: none is recorded yet; d records the first")
         return job
@@ -518,5 +532,4 @@ class CarPage(ItemPage):
             return self.query_one("#patterns", ItemTable)
         if self.number == USE and self._use is not None:
             return self._use.table
-        lists = {FITTED: self.fitted, JOBS: self.jobs, FIGURES: self.figures}
-        return lists.get(self.number, self.due)
+        return self._lists.get(self.number, self.due)
