@@ -202,7 +202,6 @@ def test_what_is_ticked_decides_what_is_asked_and_what_is_known_of_it(shop: Shop
 
     assert shop.table("vehicle")[0]["ticks"] == {"front brakes": "disc", "circuits": "dual"}
     assert shop.table("vehicle")[0]["drive"] == "rear"
-    assert begun is not None
     assert [each.name for each in begun.asked if each.kind.name in {"brake pad", "brake shoe"}] == [
         "brake pad front",
         "brake pad rear",
@@ -212,8 +211,10 @@ def test_what_is_ticked_decides_what_is_asked_and_what_is_known_of_it(shop: Shop
         {"kind": "master cylinder", "state": "fitted", "attributes": {"circuits": "dual"}}
     ]
     assert faults == [
-        "line 1, kind: a car with brakes, front disc has no brake shoe LF;"
-        " leave it out, or tick anew: tick front brakes drum",
+        (
+            "line 1, kind: a car with brakes, front disc has no brake shoe LF;"
+            " leave it out, or tick anew: tick front brakes drum"
+        ),
         "line 3, tick: no tick 'boosters'; did you mean 'booster'?",
         "line 4, joints: no joints 'bearings'; use ball joints, kingpins or trunnions",
     ]
@@ -230,16 +231,14 @@ def test_all_that_is_left_is_answered_in_one_line_a_page_or_the_whole_car(shop: 
     assert answer(shop, "rest unknown") == []
     after = intake_of(shop.garage, CAR)
 
-    assert brakes is not None
     assert {each.kind.part for each in brakes.left} == {
         *("Wheels and tires", "Wheel bearings", "Steering and suspension", "Driveline"),
         *("Engine", "Cooling and fuel", "Electrics", "Body and safety"),
     }
-    # of the brakes: pads, rotors, calipers; shoes, drums, wheel cylinders; master cylinder, booster,
-    # valve, hoses, lines, fluid, parking brake
+    # of the brakes: pads, rotors, calipers; shoes, drums, wheel cylinders; master cylinder,
+    # booster, valve, hoses, lines, fluid, parking brake
     assert brakes.answered == 13
     assert [fault.partition(":")[0] for fault in bad] == ["line 1, rest", "line 2, page"]
-    assert after is not None
     assert (after.left, after.answered) == ((), after.kinds)
     (fluid,) = shop.items("brake-fluid")
     assert fluid.state is State.OVERDUE

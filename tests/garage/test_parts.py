@@ -372,8 +372,10 @@ def test_a_day_before_the_part_that_stands_there_was_fitted_is_refused(
         draft_fit(shop.garage, CAR, other, "front", on="2026-05-01")
 
     assert [str(fault) for fault in raised.value.faults] == [
-        "on: 2026-05-01 is before the brake pad LF there was fitted, 2026-06-01;"
-        f" give a day from 2026-06-01 on, or strike that one ({standing[-8:]}) first"
+        (
+            "on: 2026-05-01 is before the brake pad LF there was fitted, 2026-06-01;"
+            f" give a day from 2026-06-01 on, or strike that one ({standing[-8:]}) first"
+        )
     ]
 
 
@@ -395,6 +397,8 @@ def test_a_part_is_not_fitted_before_it_was_made(shop: Shop) -> None:
         draft_fit(shop.garage, CAR, "brake hose", "LF", {"made": "2026-07"}, on="2026-06-01")
 
     assert [str(fault) for fault in raised.value.faults] == [
-        "made: it was made after it was fitted, 2026-06-01;"
-        " give a day from 2026-07-01 on, or another date of make"
+        (
+            "made: it was made after it was fitted, 2026-06-01;"
+            " give a day from 2026-07-01 on, or another date of make"
+        )
     ]

@@ -57,10 +57,14 @@ class Asked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
-    """How far the intake of a car is: what is asked for, and what of it has no answer yet."""
+    """How far the intake of a car is: what is asked for, and what of it has no answer yet.
+
+    `is_begun`: how the car is built was ticked.
+    """
 
     asked: tuple[Asked, ...]
     left: tuple[Asked, ...]
+    is_begun: bool
 
     @property
     def kinds(self) -> int:
@@ -109,17 +113,11 @@ def _usual_places(kind: KindOfPart) -> tuple[str, ...]:
     return (FRONT, REAR) if first in {"corners", "ends"} else ("-",)
 
 
-def progress(car: Car, book: RuleBook, *, today: date) -> Progress | None:
-    """Give how far the intake of a car is; None where nothing was ticked: it was not begun so."""
-    if not car.vehicle.ticks:
-        return None
+def progress(car: Car, book: RuleBook, *, today: date) -> Progress:
+    """Give how far the intake of a car is."""
     asked = asked_of(car.vehicle, book)
-    return Progress(asked=asked, left=unanswered(car, book, today=today))
-
-
-def unanswered(car: Car, book: RuleBook, *, today: date) -> tuple[Asked, ...]:
-    """Give what is asked for of a car that is neither answered nor on it."""
-    return tuple(each for each in asked_of(car.vehicle, book) if not _is_answered(each, car, today))
+    left = tuple(each for each in asked if not _is_answered(each, car, today))
+    return Progress(asked=asked, left=left, is_begun=bool(car.vehicle.ticks))
 
 
 def _is_answered(asked: Asked, car: Car, today: date) -> bool:

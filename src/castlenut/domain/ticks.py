@@ -132,10 +132,16 @@ TICKS: tuple[Tick, ...] = (
         ),
     ),
     Tick(
+        name="power steering",
+        words="power steering",
+        choices=(Choice(word="no", lacks=("power steering",)), Choice(word="yes")),
+    ),
+    Tick(
         name="transmission",
         words="transmission",
         choices=(
-            Choice(word="manual", lacks=("automatic transmission",)),
+            Choice(word="manual", lacks=("automatic transmission", "overdrive")),
+            Choice(word="manual with overdrive", lacks=("automatic transmission",)),
             Choice(word="automatic", lacks=("transmission", "overdrive", "clutch", "clutch fluid")),
         ),
     ),
@@ -196,6 +202,11 @@ TICKS: tuple[Tick, ...] = (
             Choice(word="harness", lacks=("seat belt",)),
             Choice(word="neither", lacks=("harness", "seat belt")),
         ),
+    ),
+    Tick(
+        name="extinguisher",
+        words="an extinguisher",
+        choices=(Choice(word="no", lacks=("extinguisher",)), Choice(word="yes")),
     ),
 )
 """What is ticked before the kinds are asked for, in the order of the page."""

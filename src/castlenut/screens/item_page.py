@@ -23,6 +23,8 @@ class ItemPage(Page):
         ("ready: may it roll, what stands against it", "ready"),
         ("parts: what to have on hand for this car", "parts"),
         ("ring: whom to call, and why", "ring"),
+        ("trip: what falls due before", "trip"),
+        ("intake: what is known, kind by kind", "intake"),
         ("opened up: what else while it is apart", "open_up"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -129,6 +131,24 @@ class ItemPage(Page):
         from castlenut.screens.told import ring_told
 
         self.app.push_screen(ring_told(self.garage))
+
+    def action_intake(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("intake: put the cursor on a car first")
+            return
+        from castlenut.screens.intake.page import IntakePage
+
+        self.app.push_screen(IntakePage(self.garage, today.car.vehicle.slug))
+
+    def action_trip(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("trip: put the cursor on a car first")
+            return
+        from castlenut.screens.trip import Trip
+
+        self.app.push_screen(Trip(self.garage, today))
 
     async def action_open_up(self) -> None:
         if self.car_at_hand() is None:

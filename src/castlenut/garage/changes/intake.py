@@ -7,7 +7,7 @@ from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import replace
 from castlenut.domain.happenings import Answer, Statement
 from castlenut.domain.ids import RecordId, RuleId
-from castlenut.domain.intake import Asked, Progress, progress, unanswered
+from castlenut.domain.intake import Asked, Progress, progress
 from castlenut.domain.item import Item
 from castlenut.domain.naming import choose, find_items
 from castlenut.domain.place import Place, lies_in, place
@@ -60,8 +60,8 @@ def draft_intake(garage: Garage, slug: str, lines: Iterable[str]) -> Draft:
     return replace(draft, faults=tuple(bad), told=(*draft.told, *map(str, bad), *asked))
 
 
-def intake_of(garage: Garage, slug: str) -> Progress | None:
-    """Give how far the intake of a car is; None: it was not begun with the ticks.
+def intake_of(garage: Garage, slug: str) -> Progress:
+    """Give how far the intake of a car is.
 
     Raises:
         CannotRead: its file cannot be read.
@@ -152,7 +152,7 @@ class _Taking:
         """Give what is asked for and has no answer yet, the lines before taken in."""
         car = self.new.car
         so_far = replace(car, vehicle=self.vehicle, statements=(*car.statements, *self._said))
-        return unanswered(so_far, self.new.garage.book, today=self.new.today)
+        return progress(so_far, self.new.garage.book, today=self.new.today).left
 
     def _answer(self, text: str) -> None:
         book = self.new.garage.book
