@@ -116,7 +116,7 @@ async def test_what_falls_due_on_a_trip_is_told_beside_what_is_due_already(shop:
         await pressed(pilot, "enter")
         page = app.screen
         assert isinstance(page, CarPage)
-        page.action_trip()
+        await page.action_trip()
         await settled(pilot)
         await typed(pilot, "2027-12-24")
         await pressed(pilot, "enter")

@@ -141,14 +141,11 @@ class ItemPage(Page):
 
         self.app.push_screen(IntakePage(self.garage, today.car.vehicle.slug))
 
-    def action_trip(self) -> None:
-        today = self.car_at_hand()
-        if today is None:
+    async def action_trip(self) -> None:
+        if self.car_at_hand() is None:
             self.tell("trip: put the cursor on a car first")
-            return
-        from castlenut.screens.trip import Trip
-
-        self.app.push_screen(Trip(self.garage, today))
+        else:
+            await self.app.run_action("app.open_trip")
 
     async def action_open_up(self) -> None:
         if self.car_at_hand() is None:
