@@ -83,8 +83,8 @@ def _intake(call: Call) -> int:
         raise BadInput(
             Fault(f'"{source}" cannot be read from', "--from", "write --from - for standard input")
         )
-    garage = call.garage()
-    draft = draft_intake(garage, garage.find(call.text("vehicle")), list(call.world.stdin))
+    garage, slug = call.garage_and_car()
+    draft = draft_intake(garage, slug, list(call.world.stdin))
     save_and_tell(call, garage, draft)
     return output.BAD_INPUT if draft.faults else output.FINE
 
@@ -93,8 +93,7 @@ def _tell_intake(call: Call) -> int:
     from castlenut.garage.changes.intake import intake_of
     from castlenut.words.intake import progress_answer, progress_lines
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     progress, vehicle = intake_of(garage, slug), garage.car(slug).car.vehicle
     if call.as_json:
         output.write_json(progress_answer(progress, vehicle))

@@ -57,9 +57,6 @@ class VehicleForm(Form):
         yield Field("vin", "VIN or serial", width=20, remark=VIN_REMARK)
         yield Field("note", "note", width=50)
 
-    def begin(self) -> None:
-        self.field("description").enter()
-
     def take_change(self, field: Field) -> None:
         """Say at once whether the check digit of a number holds."""
         if field.name in {"vin", "year"}:
