@@ -52,6 +52,10 @@ def test_a_range_and_a_grade_are_kept_in_words() -> None:
             "psi",
             "unit: lug nut torque cannot be in psi; give it in ft-lb, in-lb or Nm",
         ),
+        *(
+            (name, "0.2", "V", f"unit: {name} cannot be in V; give it in in, mm or 1/32 in")
+            for name in ("valve-clearance", "valve lash", "shims LF")  # once taken with any unit
+        ),
         ("plug gap", "0.025", "-", "unit: plug gap has no unit; give it in in, mm or 1/32 in"),
         (
             "oil pressure",

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from castlenut.domain.trip import falls_due
+from castlenut.domain.trip import falls_due, on_trip
 from tests.builders import book, car, part, reading, the_item, today
 
 FOUND = today(
@@ -36,3 +36,14 @@ def test_without_a_distance_the_expected_day_counts() -> None:
     assert LEAF_LOOK.expected.p50 == date(2027, 10, 18)
     assert not falls_due(LEAF_LOOK, by=date(2027, 10, 17), at=None)
     assert falls_due(LEAF_LOOK, by=date(2027, 10, 18), at=None)
+
+
+def test_a_trip_is_reckoned_from_the_distance_of_today() -> None:
+    """61,610 mi today, 10 mi a day; the leaf springs are looked over at 73,230."""
+    last = date(2026, 12, 24)
+
+    short, long = (on_trip(FOUND, by=last, far=far) for far in (11_600.0, 11_640.0))
+
+    assert U_BOLTS in short
+    assert LEAF_LOOK not in short
+    assert LEAF_LOOK in long

@@ -45,6 +45,9 @@ PAIRS = [(ours, other) for ours, others in WORDS.items() for other in others]
 NAMED_SO = {("lug nuts", "wheel nuts"): "wheel-nuts"}
 """Pairs of which the other word is the very id of one rule of those ours stands for."""
 
+BESIDES = {("event", "boot")}
+"""A word that is one of ours besides: the rubber boot of a steering rack, not the trunk."""
+
 
 def ways() -> Iterator[tuple[str, Callable[[str], str]]]:
     """Give the ways in which a word is asked for, each with what it finds."""
@@ -77,7 +80,7 @@ def test_the_other_word_finds_what_ours_does(ours: str, other: str) -> None:
         if way == "rule" and (ours, other) in NAMED_SO:
             assert NAMED_SO[ours, other] == found(find, other)
             assert NAMED_SO[ours, other] in what
-        elif what:
+        elif (way, other) not in BESIDES:
             assert found(find, other) == what, way
 
 

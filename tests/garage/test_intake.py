@@ -1,7 +1,7 @@
 """Intake by lines: the four answers, kinds of two words, items, and bad lines among good ones."""
 
 from castlenut.domain.working import State
-from castlenut.garage.changes.intake import draft_intake
+from castlenut.garage.changes.intake import draft_intake, intake_of
 from castlenut.garage.changes.readings import draft_reading
 from tests.garage.conftest import CAR, Shop
 
@@ -159,3 +159,86 @@ def test_a_use_that_is_none_is_refused_with_what_may_be_meant(shop: Shop) -> Non
 
     assert [fault.where for fault in draft.faults] == ["line 1, use"]
     assert "daily" in draft.faults[0].remedy
+
+
+def test_kinds_that_exclude_each_other_are_not_both_there(shop: Shop) -> None:
+    """Drums and discs at one place were once both taken on, and both made items."""
+    faults = answer(
+        shop,
+        "brake shoe front unknown",
+        "brake pad LF unknown",
+        "rotor front stated 2025-03-01 -",
+        "caliper LF n/a it has drums",
+        "brake pad rear unknown",
+        "steering box - unknown",
+        "steering rack - stated",
+    )
+
+    end = "answer the one it has; castlenut remove takes off the other"
+    assert faults == [
+        f"line 2, kind: brake pad LF and brake shoe LF exclude each other; {end}",
+        f"line 3, kind: rotor LF and brake shoe LF exclude each other; {end}",
+        f"line 7, kind: steering rack and steering box exclude each other; {end}",
+    ]
+    assert [(each["kind"], each.get("place")) for each in shop.table("component")] == [
+        ("brake shoe", "LF"),
+        ("brake shoe", "RF"),
+        ("brake pad", "LR"),
+        ("brake pad", "RR"),
+        ("steering box", None),
+    ]
+
+
+def test_what_is_ticked_decides_what_is_asked_and_what_is_known_of_it(shop: Shop) -> None:
+    assert answer(shop, "tick front brakes disc", "tick circuits dual", "tick drive rear") == []
+    begun = intake_of(shop.garage, CAR)
+    faults = answer(
+        shop,
+        "brake shoe LF unknown",
+        "master cylinder - unknown",
+        "tick boosters vacuum",
+        "tick joints bearings",
+    )
+
+    assert shop.table("vehicle")[0]["ticks"] == {"front brakes": "disc", "circuits": "dual"}
+    assert shop.table("vehicle")[0]["drive"] == "rear"
+    assert [each.name for each in begun.asked if each.kind.name in {"brake pad", "brake shoe"}] == [
+        "brake pad front",
+        "brake pad rear",
+        "brake shoe rear",
+    ]
+    assert shop.table("component") == [
+        {"kind": "master cylinder", "state": "fitted", "attributes": {"circuits": "dual"}}
+    ]
+    assert faults == [
+        (
+            "line 1, kind: a car with brakes, front disc has no brake shoe LF;"
+            " leave it out, or tick anew: tick front brakes drum"
+        ),
+        "line 3, tick: no tick 'boosters'; did you mean 'booster'?",
+        "line 4, joints: no joints 'bearings'; use ball joints, kingpins or trunnions",
+    ]
+
+
+def test_all_that_is_left_is_answered_in_one_line_a_page_or_the_whole_car(shop: Shop) -> None:
+    built = [
+        *("tick front brakes disc", "tick rear brakes drum", "tick joints kingpins"),
+        *("tick steering box", "tick transmission manual", "tick belts seat belts"),
+    ]
+    answer(shop, *built, "brake fluid - stated 2025-03-01 41000", "rest brakes unknown")
+    brakes = intake_of(shop.garage, CAR)
+    bad = answer(shop, "rest brakes inspected 2027-01-01", "rest gearboxes unknown")
+    assert answer(shop, "rest unknown") == []
+    after = intake_of(shop.garage, CAR)
+
+    assert {each.kind.part for each in brakes.left} == {
+        *("Wheels and tires", "Wheel bearings", "Steering and suspension", "Driveline"),
+        *("Engine", "Cooling and fuel", "Electrics", "Body and safety"),
+    }
+    # of the brakes: pads, rotors, calipers; shoes, drums, wheel cylinders; master cylinder,
+    # booster, valve, hoses, lines, fluid, parking brake
+    assert brakes.answered == 13
+    assert [fault.partition(":")[0] for fault in bad] == ["line 1, rest", "line 2, page"]
+    assert (after.left, after.answered) == ((), after.kinds)
+    (fluid,) = shop.items("brake-fluid")
+    assert fluid.state is State.OVERDUE

@@ -358,3 +358,47 @@ def test_a_preview_is_the_car_as_if_saved(shop: Shop) -> None:
 
     assert before == {str(item.id.rule) for item in shop.garage.today(CAR).items}
     assert {"brake-fluid", "brake-level"} <= joins
+
+
+@pytest.mark.parametrize(("kind", "other"), [("brake pad", "brake pad"), ("brake pad", "drum")])
+def test_a_day_before_the_part_that_stands_there_was_fitted_is_refused(
+    shop: Shop, kind: str, other: str
+) -> None:
+    """Two pads once stood at LF after it, the older day having found nothing to take off."""
+    shop.save(draft_fit(shop.garage, CAR, kind, "LF", on="2026-06-01"))
+    standing = shop.ids("component")[0]
+
+    with pytest.raises(BadInput) as raised:
+        draft_fit(shop.garage, CAR, other, "front", on="2026-05-01")
+
+    assert [str(fault) for fault in raised.value.faults] == [
+        (
+            "on: 2026-05-01 is before the brake pad LF there was fitted, 2026-06-01;"
+            f" give a day from 2026-06-01 on, or strike that one ({standing[-8:]}) first"
+        )
+    ]
+
+
+def test_a_tire_is_not_fitted_before_the_one_that_stands_there(shop: Shop) -> None:
+    size = {"size": "185/70R14"}
+    shop.save(draft_fit(shop.garage, CAR, "tire", "LF", size, on="2026-06-01"))
+
+    with pytest.raises(BadInput) as raised:
+        draft_fit(shop.garage, CAR, "tire", "LF", size, on="2026-05-31")
+
+    assert raised.value.faults[0].what == (
+        "2026-05-31 is before the tire LF there was fitted, 2026-06-01"
+    )
+    shop.save(draft_fit(shop.garage, CAR, "tire", "RF", size, on="2026-05-31"))
+
+
+def test_a_part_is_not_fitted_before_it_was_made(shop: Shop) -> None:
+    with pytest.raises(BadInput) as raised:
+        draft_fit(shop.garage, CAR, "brake hose", "LF", {"made": "2026-07"}, on="2026-06-01")
+
+    assert [str(fault) for fault in raised.value.faults] == [
+        (
+            "made: it was made after it was fitted, 2026-06-01;"
+            " give a day from 2026-07-01 on, or another date of make"
+        )
+    ]

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -50,13 +51,31 @@ def test_every_shipped_assembly_is_tried() -> None:
     assert set(PLACES) == set(book().assemblies)
 
 
-@settings(max_examples=25)
-@given(
-    name=st.sampled_from(sorted(PLACES)),
-    old=st.lists(st.sampled_from(OLD), unique=True, max_size=4),
-    data=st.data(),
-)
+WAYS = {
+    "name": st.sampled_from(sorted(PLACES)),
+    "old": st.lists(st.sampled_from(OLD), unique=True, max_size=4),
+    "data": st.data(),
+}
+
+
+@settings(max_examples=8)
+@given(**WAYS)
 def test_an_assembly_is_its_parts_in_any_order(
+    name: str, old: Sequence[tuple[str, str | None]], data: st.DataObject
+) -> None:
+    check_that_an_assembly_is_its_parts(name, old, data)
+
+
+@pytest.mark.long
+@settings(max_examples=200)
+@given(**WAYS)
+def test_an_assembly_is_its_parts_on_many_cars(
+    name: str, old: Sequence[tuple[str, str | None]], data: st.DataObject
+) -> None:
+    check_that_an_assembly_is_its_parts(name, old, data)
+
+
+def check_that_an_assembly_is_its_parts(
     name: str, old: Sequence[tuple[str, str | None]], data: st.DataObject
 ) -> None:
     assembly = book().assemblies[name]

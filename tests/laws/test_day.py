@@ -114,12 +114,25 @@ def entered_one_by_one(garage: Garage, rows: Sequence[Entry]) -> bool:
     return all(entered_at_once(garage, [row]) for row in rows)
 
 
-@settings(
-    max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
-)
-@given(st.lists(st.sampled_from(ROWS), min_size=1, max_size=5, unique=True))
+SHARED = [HealthCheck.function_scoped_fixture]
+SOME_ROWS = st.lists(st.sampled_from(ROWS), min_size=1, max_size=5, unique=True)
+
+
+@settings(max_examples=5, suppress_health_check=SHARED, deadline=None)
+@given(SOME_ROWS)
 def test_one_entry_comes_to_the_same_as_its_rows_one_by_one(built: Path, rows: list[Entry]) -> None:
-    """Issue 5: one day's entry and its rows saved one by one give the same items."""
+    """One day's entry and its rows saved one by one give the same items."""
+    check_that_one_entry_is_its_rows(built, rows)
+
+
+@pytest.mark.long
+@settings(max_examples=100, suppress_health_check=SHARED, deadline=None)
+@given(SOME_ROWS)
+def test_many_entries_come_to_the_same_as_their_rows(built: Path, rows: list[Entry]) -> None:
+    check_that_one_entry_is_its_rows(built, rows)
+
+
+def check_that_one_entry_is_its_rows(built: Path, rows: list[Entry]) -> None:
     with TemporaryDirectory() as work:
         whole, parts = (
             open_garage(shutil.copytree(built, Path(work) / name), later())

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -14,7 +15,8 @@ from castlenut.domain.vehicle import Stay
 from castlenut.domain.working import State
 from tests.laws.strategies import Case, cases
 
-SOME = settings(max_examples=60)
+SOME = settings(max_examples=15)
+MANY = settings(max_examples=300)
 
 
 def reckoned(case: Case, *stays: Stay) -> dict[object, Item]:
@@ -43,10 +45,7 @@ def standing(item: Item) -> tuple[object, ...]:
     )
 
 
-@SOME
-@given(cases(), st.integers(0, 400))
-def test_a_stay_changes_points_at_0_alone(case: Case, days: int) -> None:
-    """work.md 3: points at 0 are then due, never overdue; all else keeps its own reckoning."""
+def check_that_a_stay_changes_points_at_0_alone(case: Case, days: int) -> None:
     without = reckoned(case)
     within = reckoned(case, stay("stay", case.today - timedelta(days=days)))
 
@@ -56,6 +55,20 @@ def test_a_stay_changes_points_at_0_alone(case: Case, days: int) -> None:
             assert (without[id_].state, item.state) == (State.OVERDUE, State.DUE)
         elif not item.has_open_point_at_0:
             assert standing(item) == standing(without[id_])
+
+
+@SOME
+@given(cases(), st.integers(0, 400))
+def test_a_stay_changes_points_at_0_alone(case: Case, days: int) -> None:
+    """Points at 0 are then due, never overdue; all else keeps its own reckoning."""
+    check_that_a_stay_changes_points_at_0_alone(case, days)
+
+
+@pytest.mark.long
+@MANY
+@given(cases(), st.integers(0, 400))
+def test_a_stay_changes_points_at_0_alone_on_many_cars(case: Case, days: int) -> None:
+    check_that_a_stay_changes_points_at_0_alone(case, days)
 
 
 @SOME

@@ -41,6 +41,16 @@ def _typed(text: str) -> tuple[str, ...]:
 
 
 _WIDER = ("f", "tab", *_typed("wheel\nrear"), "ctrl+s", *_typed("disc\n6\n14\n20"), "ctrl+s")
+_TAKEN_IN = ("q", "n", *_typed("Dunford Millpond\n\n1956"), "ctrl+s")
+_BRAKES = (
+    *("1", "1", "1", "1", "1", "1", "1", "enter", "a", "a", "1"),
+    *_typed("2025-03-01 41000\n"),
+    *("3", "3", "2"),
+    *_typed("2027-05-25\n"),
+    *("3", "3", "1"),
+    *_typed("2024-06"),
+)
+_TRIP = ("ctrl+p", *_typed("trip"), "enter")
 PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
     "tires": ("kestrin-fellside", USUAL, ("3",)),
     "tires-wide": ("brantholm-cobblegate", WIDE, ("3",)),
@@ -53,6 +63,9 @@ PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
     "tread-form": ("kestrin-fellside", USUAL, ("3", "t", *_typed("=\n12\n"))),
     "rotation-form": ("brantholm-cobblegate", USUAL, ("3", "enter", *_typed("="))),
     "wider-rear": ("brantholm-cobblegate", USUAL, ("2", *_WIDER)),
+    "intake": ("kestrin-fellside", USUAL, (*_TAKEN_IN, *"11121111")),
+    "intake-brakes": ("kestrin-fellside", USUAL, (*_TAKEN_IN, *_BRAKES)),
+    "trip": ("brantholm-cobblegate", USUAL, (*_TRIP, *_typed("2026-12-24\n1500\n"))),
     "compare": (
         "brantholm-cobblegate",
         WIDE,

@@ -175,7 +175,7 @@ async def test_a_car_is_taken_in_and_stands_under_the_cursor(empty_shop: Garage)
         await typed(pilot, "Brackley Hollow")
         await pressed(pilot, "tab", "tab")
         await typed(pilot, "1966")
-        await pressed(pilot, "ctrl+s")
+        await pressed(pilot, "ctrl+s", "escape")
 
         assert empty_shop.slugs() == ("brackley-hollow",)
         assert empty_shop.car("brackley-hollow").car.vehicle.year == 1966

@@ -34,6 +34,10 @@ class Call:
         value = self._options.get(name)
         return None if value is None else str(value)
 
+    def given(self, *names: str) -> dict[str, str | None]:
+        """Give arguments that may be missing, by their names: what a change is drafted from."""
+        return {name: self.maybe(name) for name in names}
+
     def texts(self, name: str) -> Sequence[str]:
         """Give an argument that may stand several times; none is an empty list."""
         value = self._options.get(name)
@@ -114,6 +118,15 @@ class Call:
             for fault in garage.rule_faults:
                 tell(str(fault))
         return garage
+
+    def garage_and_car(self) -> tuple[Garage, str]:
+        """Open the garage, and give the short name of the vehicle meant.
+
+        Raises:
+            BadInput: there is no garage there, or no such vehicle in it.
+        """
+        garage = self.garage()
+        return garage, garage.find(self.text("vehicle"))
 
     def quiet_garage(self) -> Garage:
         """Open the garage, and tell nothing yet.

@@ -95,6 +95,12 @@ def takes_by(parser: ArgumentParser) -> None:
     )
 
 
+def takes_hours_and_cost(parser: ArgumentParser) -> None:
+    """Add `--hours` and `--cost`."""
+    parser.add_argument("--hours", metavar="H", help="1.5, 1:30 or 90m")
+    parser.add_argument("--cost", metavar="C", help="what it cost")
+
+
 def takes_fields(parser: ArgumentParser) -> None:
     """Add the pairs FIELD=VALUE."""
     parser.add_argument("fields", metavar="FIELD=VALUE", nargs="*", help="further fields")

@@ -41,7 +41,6 @@ _UNITS_BY_WORD = {
     "height": LENGTHS,
     "thickness": LENGTHS,
     "shim": LENGTHS,
-    "shims": LENGTHS,
     "diameter": LENGTHS,
     "timing": ANGLES,
     "dwell": ANGLES,
@@ -152,7 +151,7 @@ def units_of(name: str) -> tuple[str, ...]:
     """Give the units a figure of this name may have; none: any, or no unit at all."""
     if name in MEASURES:
         return tuple(MEASURES[name].resolutions)
-    words = name.replace("_", " ").lower().split()
+    words = evened(name).split()
     return next((_UNITS_BY_WORD[word] for word in reversed(words) if word in _UNITS_BY_WORD), ())
 
 

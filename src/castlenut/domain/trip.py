@@ -2,8 +2,24 @@
 
 from datetime import date
 
+from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
 from castlenut.domain.working import State
+
+
+def on_trip(today: CarToday, *, by: date, far: float | None) -> tuple[Item, ...]:
+    """Give what is due on a car, or falls due on a trip, in the order of the car's items.
+
+    `far` is what is driven until `by`, in the unit of the dial; None: driven as usual.
+    """
+    at = None if far is None else distance_after(today, far)
+    return tuple(item for item in today.items if falls_due(item, by=by, at=at))
+
+
+def distance_after(today: CarToday, far: float) -> float | None:
+    """Give the true distance once so far is driven; None where that of today is not known."""
+    band = today.use.distance_on(today.today)
+    return None if band is None else band.p50 + far
 
 
 def falls_due(item: Item, *, by: date, at: float | None) -> bool:

@@ -1,9 +1,10 @@
 """A vehicle as it stands in the record, and what it is exposed to."""
 
+from collections.abc import Mapping
 from datetime import date
 from enum import Enum
 
-from castlenut.domain.frozen import dataclass
+from castlenut.domain.frozen import dataclass, field
 from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import Dial
 
@@ -48,7 +49,7 @@ class Vehicle:
     """One car. What is not known is None.
 
     `weight_lb` is the gross weight rating. `calibrated_size` is the tire size the speedometer was
-    calibrated for.
+    calibrated for. `ticks`: how it is built, as ticked at intake, by the names of the ticks.
     """
 
     record: RecordId
@@ -68,6 +69,7 @@ class Vehicle:
     calibrated_size: str | None = None
     sold_on: date | None = None
     note: str | None = None
+    ticks: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -318,6 +318,15 @@ class CastlenutApp(App[int], inherit_bindings=False):
         if today is not None:
             self.push_screen(Opened(self.garage, today))
 
+    def action_open_trip(self) -> None:
+        """Open what falls due on a trip of the car at hand."""
+        from castlenut.screens.trip import Trip
+
+        page = self.screen
+        today = page.car_at_hand() if isinstance(page, ItemPage) else None
+        if today is not None:
+            self.push_screen(Trip(self.garage, today))
+
     def action_open_feeds(self) -> None:
         """Open the calendar feeds over the screen."""
         from castlenut.screens.feed import FeedPage

@@ -337,7 +337,15 @@ class Board(ItemPage):
     def action_new_car(self) -> None:
         from castlenut.screens.forms.vehicle import VehicleForm
 
-        self.open_form(VehicleForm(self.garage))
+        self.app.push_screen(VehicleForm(self.garage), self.take_new_car)
+
+    def take_new_car(self, saved: Saved | None) -> None:
+        """Go on to the intake of the car that was taken in."""
+        self.take_saved(saved)
+        if saved is not None:
+            from castlenut.screens.intake.page import IntakePage
+
+            self.app.push_screen(IntakePage(self.garage, saved.slug))
 
     def action_end(self) -> None:
         self.app.exit()

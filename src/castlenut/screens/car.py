@@ -18,6 +18,7 @@ from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.answers import open_rows
+from castlenut.garage.changes.intake import intake_of
 from castlenut.garage.garage import CarRecord, Garage
 from castlenut.garage.message import message
 from castlenut.garage.tires import tires_of
@@ -31,8 +32,10 @@ from castlenut.screens.car_words import (
 from castlenut.screens.item_page import ItemPage
 from castlenut.screens.item_rows import (
     COLUMNS,
+    INTAKE,
     OWN_CHECKS,
     ahead_rows,
+    intake_lines,
     item_row,
     own_check_rows,
     row_key,
@@ -199,7 +202,7 @@ class CarPage(ItemPage):
             *(own if self._shows_own else ()),
             *(ahead_rows(self.car) if self._shows_all else ()),
         )
-        self.due.show(self._due_lines(len(own)))
+        self.due.show((*self._intake_lines(), *self._due_lines(len(own))))
         for number in self._lists:
             self._show_list(number)
         if self._use is not None:
@@ -250,6 +253,12 @@ class CarPage(ItemPage):
     def _use_name(self) -> str:
         asked = sum(each.oddity is not None for each in self.car.odometer.placed)
         return f"use ?? {asked}" if asked else "use"
+
+    def _intake_lines(self) -> Iterable[Line]:
+        if not self.car.car.vehicle.ticks:  # the intake is not begun
+            return ()
+        with GARAGE_TURN:
+            return tuple(intake_lines(intake_of(self.garage, self.slug)))
 
     def _due_lines(self, own: int) -> Iterator[Line]:
         for row in self._rows:
@@ -398,7 +407,9 @@ class CarPage(ItemPage):
         self.tell("all shown: a shows what is open" if self._shows_all else "")
 
     async def action_work(self) -> None:
-        if self.number == DUE and self.due.cursor_key == OWN_CHECKS:
+        if self.number == DUE and self.due.cursor_key == INTAKE:
+            self.action_intake()
+        elif self.number == DUE and self.due.cursor_key == OWN_CHECKS:
             self._shows_own = True
             self._show()
         elif self.number == DUE:

@@ -28,6 +28,8 @@ class ItemPage(Page):
         ("ready: may it roll, what stands against it", "ready"),
         ("parts: what to have on hand for this car", "parts"),
         ("ring: whom to call, and why", "ring"),
+        ("trip: what falls due before", "trip"),
+        ("intake: what is known, kind by kind", "intake"),
         ("opened up: what else while it is apart", "open_up"),
         ("redo what was taken back", "redo"),
         ("history of what was changed", "history"),
@@ -145,6 +147,21 @@ class ItemPage(Page):
         from castlenut.screens.told import ring_told
 
         self.app.push_screen(ring_told(self.garage))
+
+    def action_intake(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("intake: put the cursor on a car first")
+            return
+        from castlenut.screens.intake.page import IntakePage
+
+        self.app.push_screen(IntakePage(self.garage, today.car.vehicle.slug))
+
+    async def action_trip(self) -> None:
+        if self.car_at_hand() is None:
+            self.tell("trip: put the cursor on a car first")
+        else:
+            await self.app.run_action("app.open_trip")
 
     async def action_open_up(self) -> None:
         if self.car_at_hand() is None:

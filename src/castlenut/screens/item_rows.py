@@ -1,15 +1,17 @@
 """What a row of a list says of an item: stamp, title, where, due at or on, left, needs."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.intake import Progress
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row, rows
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place
 from castlenut.domain.working import Binds, Result, State
 from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import figures, states
+from castlenut.words.intake import progress_line
 
 COLUMNS = (
     Column(head="state", width=17, fits=True),
@@ -22,6 +24,8 @@ COLUMNS = (
 )
 OWN_CHECKS = "own checks"
 """Key of the row that stands for the owner's own checks."""
+INTAKE = "intake"
+"""Key of the row that says how far the car's intake is."""
 
 
 def row_key(row: Row) -> str:
@@ -50,6 +54,13 @@ def item_row(row: Row, today: CarToday) -> Line:
         name=item.rule.title,
         sought=" ".join((item.component.kind, item.component.part or "", *item.rule.also_called)),
     )
+
+
+def intake_lines(progress: Progress) -> Iterator[Line]:
+    """Give the row of an intake that is begun and not at its end."""
+    if progress.is_begun and progress.left:
+        told = f"{progress_line(progress)}: enter goes on"
+        yield Line(key=INTAKE, cells=(told,), color="no-record", name="intake", spans=True)
 
 
 _SETS = {

@@ -163,6 +163,7 @@ def _vehicle(fields: Fields, slug: str) -> Vehicle:
         plate=fields.text("plate"),
         vin=fields.text("vin"),
         calibrated_size=fields.text("calibrated_size"),
+        ticks=fields.table("ticks"),
         sold_on=fields.day("sold_on"),
         note=fields.text("note"),
     )

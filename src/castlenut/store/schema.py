@@ -83,6 +83,7 @@ VEHICLE_TABLES: Mapping[str, Table] = {
         calibrated_size=(LINE,),
         sold_on=(DAY,),
         sold_to=(LINE,),
+        ticks=(tabled(LINE),),
     ),
     "component": _table(
         kind=LINE,

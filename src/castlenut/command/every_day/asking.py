@@ -59,8 +59,7 @@ def _why(call: Call) -> int:
     from castlenut.words.listing import heading
     from castlenut.words.working import lines
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     today = _reckoned(garage, slug, call.text("item"))
     dial = today.car.vehicle.dial
     items = find_items(call.text("item"), today.items)

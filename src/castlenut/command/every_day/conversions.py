@@ -69,15 +69,13 @@ def convert(call: Call) -> int:
     from castlenut.words.answers import item_answer
     from castlenut.words.cautions import sentences
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_conversion(
         garage,
         slug,
         call.text("name"),
         pairs(call.texts("fields")),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
+        **call.given("on", "at"),
     )
     before, after = garage.today(slug), preview(garage, draft)
     of_tires = _of_tires(garage, draft)

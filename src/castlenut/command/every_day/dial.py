@@ -119,17 +119,14 @@ def _settle(call: Call) -> int:
     from castlenut.garage.changes.settling import Answer, draft_settlement
 
     how = How(choose(call.text("answer"), [each.value for each in How], what="answer"))
-    garage = call.garage()
+    garage, slug = call.garage_and_car()
     draft = draft_settlement(
         garage,
-        garage.find(call.text("vehicle")),
+        slug,
         call.text("record"),
         Answer(
             how=how,
-            value=call.maybe("value"),
-            last=call.maybe("last"),
-            on=call.maybe("on"),
-            note=call.maybe("note"),
+            **call.given("value", "last", "on", "note"),
         ),
     )
     save_and_tell_difference(call, garage, draft)

@@ -11,7 +11,7 @@ from castlenut.command.every_day.cars import CarsAsked
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.months import months_after
 from castlenut.domain.order import rows, sort_key
-from castlenut.domain.trip import falls_due
+from castlenut.domain.trip import distance_after, falls_due
 from castlenut.domain.units import Unit, convert
 from castlenut.domain.working import State
 from castlenut.garage.entry import day, number
@@ -138,10 +138,9 @@ def _on_trip(call: Call, last: date) -> Callable[[Item, CarToday], bool]:
     def is_wanted(item: Item, today: CarToday) -> bool:
         if driven is None:
             return falls_due(item, by=last, at=None)
-        band = today.use.distance_on(today.today)
         length, unit = driven
-        run = convert(length, given=unit, wanted=today.car.vehicle.dial.unit)
-        return falls_due(item, by=last, at=None if band is None else band.p50 + run)
+        far = convert(length, given=unit, wanted=today.car.vehicle.dial.unit)
+        return falls_due(item, by=last, at=distance_after(today, far))
 
     return is_wanted
 

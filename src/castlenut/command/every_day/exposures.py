@@ -29,8 +29,7 @@ def _layup(call: Call) -> int:
     from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.exposures import draft_layup
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_layup(
         garage, slug, since=call.maybe("since"), until=call.maybe("until"), note=call.maybe("note")
     )
@@ -52,15 +51,12 @@ def _exposure(call: Call) -> int:
     from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.exposures import draft_exposure
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_exposure(
         garage,
         slug,
         call.text("names"),
-        since=call.maybe("since"),
-        until=call.maybe("until"),
-        note=call.maybe("note"),
+        **call.given("since", "until", "note"),
     )
     save_and_tell_difference(call, garage, draft)
     return output.FINE

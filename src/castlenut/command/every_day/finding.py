@@ -10,6 +10,7 @@ from castlenut.command.command import (
     Command,
     gives_json,
     takes_by,
+    takes_hours_and_cost,
     takes_note,
     takes_vehicle,
     takes_when,
@@ -52,8 +53,7 @@ def _found(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
     from castlenut.garage.changes.findings import Found, draft_found
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     decided = _decided(call)
     draft = draft_found(
         garage,
@@ -64,15 +64,10 @@ def _found(call: Call) -> int:
             nature=call.maybe("kind"),
             photo=call.maybe("photo"),
             decided=decided,
-            watch=call.maybe("watch"),
-            every=call.maybe("every"),
-            who=call.maybe("who"),
-            why=call.maybe("why"),
-            until=call.maybe("until"),
-            note=call.maybe("note"),
+            has_other_side=True,
+            **call.given("watch", "every", "who", "why", "until", "note"),
         ),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
+        **call.given("on", "at"),
     )
     saved = save_and_tell(call, garage, draft)
     if not call.as_json:
@@ -119,8 +114,7 @@ def _mended_arguments(parser: ArgumentParser) -> None:
     )
     takes_when(parser)
     takes_by(parser)
-    parser.add_argument("--hours", metavar="H", help="1.5, 1:30 or 90m")
-    parser.add_argument("--cost", metavar="C", help="what it cost")
+    takes_hours_and_cost(parser)
     takes_note(parser)
     gives_json(parser)
 
@@ -131,20 +125,13 @@ def _mended(call: Call) -> int:
     from castlenut.domain.conversion import difference
     from castlenut.garage.changes.mending import draft_mended
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_mended(
         garage,
         slug,
         call.text("finding"),
         call.text("how"),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        by=call.maybe("by"),
-        near=call.maybe("near"),
-        hours=call.maybe("hours"),
-        cost=call.maybe("cost"),
-        note=call.maybe("note"),
+        **call.given("on", "at", "by", "near", "hours", "cost", "note"),
     )
     before = garage.today(slug)
     save_and_tell(call, garage, draft)
@@ -172,19 +159,12 @@ def _watch(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
     from castlenut.garage.changes.watching import draft_watch
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_watch(
         garage,
         slug,
         call.text("title"),
-        within=call.maybe("within"),
-        due=call.maybe("due"),
-        every=call.maybe("every"),
-        where=call.maybe("where"),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        note=call.maybe("note"),
+        **call.given("within", "due", "every", "where", "on", "at", "note"),
     )
     saved = save_and_tell(call, garage, draft)
     if not call.as_json:

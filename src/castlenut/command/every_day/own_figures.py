@@ -43,8 +43,7 @@ def _figures(call: Call) -> int:
     from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.figures import draft_figure
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     words = call.texts("words")
     entered = _entered(words)
     if entered is None:
@@ -56,9 +55,7 @@ def _figures(call: Call) -> int:
         name,
         value,
         unit,
-        where=call.maybe("where"),
-        source=call.maybe("source"),
-        note=call.maybe("note"),
+        **call.given("where", "source", "note"),
     )
     save_and_tell_difference(call, garage, draft)
     return output.FINE
@@ -129,8 +126,7 @@ def _rule(call: Call) -> int:
     from castlenut.domain.errors import BadInput, Fault
     from castlenut.garage.changes.own_rules import draft_as_shipped, draft_own_rule
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     rule = call.text("rule")
     changes = any(call.maybe(name) is not None for name in ("every", "first", "why"))
     off = True if call.flag("off") else False if call.flag("in_force") else None
@@ -147,8 +143,7 @@ def _rule(call: Call) -> int:
         garage,
         slug,
         rule,
-        every=call.maybe("every"),
-        first=call.maybe("first"),
+        **call.given("every", "first"),
         limits=call.texts("limits"),
         off=off,
         why=call.maybe("why"),

@@ -59,8 +59,7 @@ def _fit(call: Call) -> int:
     from castlenut.garage.changes.parts import draft_fit
     from castlenut.garage.entry import pairs
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     words = [word for word in call.texts("words") if "=" not in word]
     fields = pairs([word for word in call.texts("words") if "=" in word])
     book = garage.book
@@ -74,13 +73,9 @@ def _fit(call: Call) -> int:
         kind,
         places,
         fields,
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        by=call.maybe("by"),
-        note=call.maybe("note"),
+        **call.given("on", "at", "by", "note"),
         shelf=call.flag("shelf"),
-        as_place=call.maybe("as_place"),
-        as_on=call.maybe("as_on"),
+        **call.given("as_place", "as_on"),
         without=call.texts("without"),
     )
     save_and_tell_difference(call, garage, draft)
@@ -121,15 +116,12 @@ def _remove(call: Call) -> int:
     from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.parts import draft_remove
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_remove(
         garage,
         slug,
         *call.texts("record"),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        why=call.maybe("why"),
+        **call.given("on", "at", "why"),
     )
     save_and_tell_difference(call, garage, draft)
     return output.FINE

@@ -24,9 +24,7 @@ def one_reading(call: Call, figure: str) -> int:
         garage,
         garage.find(call.text("vehicle")),
         figure,
-        on=call.maybe("on"),
-        unit=call.maybe("unit"),
-        note=call.maybe("note"),
+        **call.given("on", "unit", "note"),
     )
     save_and_tell(call, garage, draft)
     return output.FINE

@@ -10,6 +10,7 @@ from castlenut.command.command import (
     Command,
     gives_json,
     takes_by,
+    takes_hours_and_cost,
     takes_note,
     takes_vehicle,
     takes_when,
@@ -64,8 +65,7 @@ def _done_arguments(parser: ArgumentParser) -> None:
         action="append",
         help="what was measured, with its unit: 4.5mm; once an item, in their order",
     )
-    parser.add_argument("--hours", metavar="H", help="1.5, 1:30 or 90m")
-    parser.add_argument("--cost", metavar="C", help="what it cost")
+    takes_hours_and_cost(parser)
     parser.add_argument(
         "--not",
         dest="left_out",
@@ -82,19 +82,14 @@ def _done(call: Call) -> int:
     from castlenut.garage.changes.jobs import draft_job
     from castlenut.words.listing import next_line
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_job(
         garage,
         slug,
         call.texts("items"),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        by=call.maybe("by"),
+        **call.given("on", "at", "by"),
         measured=call.texts("measured"),
-        hours=call.maybe("hours"),
-        cost=call.maybe("cost"),
-        note=call.maybe("note"),
+        **call.given("hours", "cost", "note"),
         left_out=call.texts("left_out"),
         declined=(),
     )
@@ -121,16 +116,13 @@ def _measure(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
     from castlenut.garage.changes.jobs import draft_measurement
 
-    garage = call.garage()
+    garage, slug = call.garage_and_car()
     draft = draft_measurement(
         garage,
-        garage.find(call.text("vehicle")),
+        slug,
         call.text("item"),
         call.text("value"),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        by=call.maybe("by"),
-        note=call.maybe("note"),
+        **call.given("on", "at", "by", "note"),
     )
     save_and_tell(call, garage, draft)
     return output.FINE
@@ -150,15 +142,12 @@ def _decline(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
     from castlenut.garage.changes.jobs import draft_decline
 
-    garage = call.garage()
+    garage, slug = call.garage_and_car()
     draft = draft_decline(
         garage,
-        garage.find(call.text("vehicle")),
+        slug,
         call.texts("items"),
-        who=call.maybe("who"),
-        why=call.maybe("why"),
-        until=call.maybe("until"),
-        on=call.maybe("on"),
+        **call.given("who", "why", "until", "on"),
     )
     save_and_tell(call, garage, draft)
     return output.FINE
@@ -177,16 +166,12 @@ def _happened(call: Call) -> int:
     from castlenut.command.every_day.conversions import save_and_tell_difference
     from castlenut.garage.changes.happenings import draft_happening
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_happening(
         garage,
         slug,
         call.text("event"),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        where=call.maybe("where"),
-        note=call.maybe("note"),
+        **call.given("on", "at", "where", "note"),
     )
     save_and_tell_difference(call, garage, draft)
     return output.FINE

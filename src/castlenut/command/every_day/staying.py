@@ -38,8 +38,7 @@ def _stay(call: Call) -> int:
     from castlenut.domain.errors import BadInput, Fault
     from castlenut.garage.changes.stays import draft_stay
 
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     if call.flag("over"):
         return _end_stay(call, garage, slug)
     misplaced = [name for name in ("on", "at") if call.maybe(name) is not None]

@@ -64,9 +64,9 @@ def _intake_arguments(parser: ArgumentParser) -> None:
         "--from",
         dest="source",
         metavar="-",
-        required=True,
         help="read from standard input: KIND PLACE stated ON AT | inspected UNTIL | unknown"
-        " | n/a WHY; use daily|seasonal|occasional|stored",
+        " | n/a WHY; tick NAME WORD, how it is built; rest [PAGE] unknown | stated ON AT, all that"
+        " is left; use daily|seasonal|occasional|stored. Without it: what is left to answer",
     )
     gives_json(parser)
 
@@ -76,15 +76,30 @@ def _intake(call: Call) -> int:
     from castlenut.domain.errors import BadInput, Fault
     from castlenut.garage.changes.intake import draft_intake
 
-    source = call.text("source")
+    source = call.maybe("source")
+    if source is None:
+        return _tell_intake(call)
     if source != "-":
         raise BadInput(
             Fault(f'"{source}" cannot be read from', "--from", "write --from - for standard input")
         )
-    garage = call.garage()
-    draft = draft_intake(garage, garage.find(call.text("vehicle")), list(call.world.stdin))
+    garage, slug = call.garage_and_car()
+    draft = draft_intake(garage, slug, list(call.world.stdin))
     save_and_tell(call, garage, draft)
     return output.BAD_INPUT if draft.faults else output.FINE
+
+
+def _tell_intake(call: Call) -> int:
+    from castlenut.garage.changes.intake import intake_of
+    from castlenut.words.intake import progress_answer, progress_lines
+
+    garage, slug = call.garage_and_car()
+    progress, vehicle = intake_of(garage, slug), garage.car(slug).car.vehicle
+    if call.as_json:
+        output.write_json(progress_answer(progress, vehicle))
+    else:
+        output.write(*progress_lines(progress, vehicle))
+    return output.FINE
 
 
 COMMANDS = (

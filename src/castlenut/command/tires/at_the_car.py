@@ -40,18 +40,12 @@ def _room(call: Call) -> int:
     from castlenut.command.every_day.saving import save_and_tell
     from castlenut.garage.changes.rooms import draft_room
 
-    garage = call.garage()
+    garage, slug = call.garage_and_car()
     draft = draft_room(
         garage,
-        garage.find(call.text("vehicle")),
+        slug,
         call.text("place"),
-        inner=call.maybe("inner"),
-        outer=call.maybe("outer"),
-        caliper=call.maybe("caliper"),
-        when=call.maybe("when"),
-        aligned=call.maybe("aligned"),
-        on=call.maybe("on"),
-        note=call.maybe("note"),
+        **call.given("inner", "outer", "caliper", "when", "aligned", "on", "note"),
     )
     save_and_tell(call, garage, draft)
     return output.FINE

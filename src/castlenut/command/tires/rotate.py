@@ -24,18 +24,12 @@ def rotate(call: Call) -> int:
     Raises:
         BadInput: with every reason against every move, and every fault of what was typed.
     """
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     draft = draft_rotation(
         garage,
         slug,
         " ".join(call.texts("what")),
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        by=call.maybe("by"),
-        hours=call.maybe("hours"),
-        cost=call.maybe("cost"),
-        note=call.maybe("note"),
+        **call.given("on", "at", "by", "hours", "cost", "note"),
         depths=_depths(call.texts("depth")),
         done_anyway=call.flag("done_anyway"),
     )

@@ -37,8 +37,7 @@ def record_tread(call: Call) -> int:
     if (source is None) == (not words):
         what = "no depth is given" if source is None else "depths and --from are both given"
         raise BadInput(Fault(what, "PLACE DEPTHS", "give pairs as LF 7, or --from -"))
-    garage = call.garage()
-    slug = garage.find(call.text("vehicle"))
+    garage, slug = call.garage_and_car()
     if source is None:
         entries = pairs(words)
     else:
@@ -48,10 +47,7 @@ def record_tread(call: Call) -> int:
         garage,
         slug,
         entries,
-        on=call.maybe("on"),
-        at=call.maybe("at"),
-        by=call.maybe("by"),
-        note=call.maybe("note"),
+        **call.given("on", "at", "by", "note"),
     )
     save_and_tell(call, garage, draft)
     return output.FINE

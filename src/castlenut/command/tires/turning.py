@@ -9,6 +9,7 @@ from castlenut.command.command import (
     Command,
     gives_json,
     takes_by,
+    takes_hours_and_cost,
     takes_note,
     takes_vehicle,
     takes_when,
@@ -66,8 +67,7 @@ def _rotate_arguments(parser: ArgumentParser) -> None:
         action="append",
         help='measured before, as LF=7 or "RR=7 7 6"; once for each tire',
     )
-    parser.add_argument("--hours", metavar="H", help="1.5, 1:30 or 90m")
-    parser.add_argument("--cost", metavar="C", help="what it cost")
+    takes_hours_and_cost(parser)
     parser.add_argument(
         "--done-anyway",
         dest="done_anyway",

@@ -10,6 +10,11 @@ from castlenut.domain.happenings import Raised
 from castlenut.domain.opened import Opened, access_of, events_of, opened
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place, Spot, lies_in
 from castlenut.domain.rules.rule import KindOfPart
+from castlenut.garage.changes.giving_way import (
+    gives_way,
+    refuse_before_another,
+    refuse_made_later,
+)
 from castlenut.garage.changes.loose import (
     LOOSE,
     came_off_with,
@@ -103,6 +108,8 @@ def fit_parts(
             continue
         day = fitting.on or new.today
         staying = leaving if stored is None else leaving | {stored.record}
+        if fitting.on is not None:
+            refuse_before_another(new, kind, at, fitting.on, but=staying)
         if isinstance(read, TireFields):
             _make_room(new, kind, at, day, fitting, stored=stored, but=staying)
             place_loose(
@@ -119,6 +126,7 @@ def fit_parts(
             if at is not None:
                 fitted.append(at)
             continue
+        refuse_made_later(new, made=read.made, stored=stored, on=fitting.on)
         _take_off_what_stands(new, kind, at, day, fitting, but=staying)
         if stored is not None:
             _fit_stored(new, stored, at, read, fitting)
@@ -225,35 +233,12 @@ def _take_off_what_stands(
     *,
     but: frozenset[str],
 ) -> None:
-    kinds = new.garage.book.kinds
     for part in new.car.fitted(day):
         if part.record in but:
             continue
-        there = part.place_on(day)
-        if part.kind == kind.name:
-            gives_way = _takes_the_place(kind, at, there)
-        else:
-            other = kinds.get(part.kind)
-            excludes = part.kind in kind.excludes or (
-                other is not None and kind.name in other.excludes
-            )
-            gives_way = excludes and (lies_in(there, at) or lies_in(at, there))
-        if gives_way:
+        if gives_way(new, part.kind, part.place_on(day), kind, at):
             take_off(new, part, day, fitting.then, why=REPLACED)
             new.told.append(f"{named(part)} taken off: {REPLACED}")
-
-
-def _takes_the_place(kind: KindOfPart, at: Place | None, there: Place | None) -> bool:
-    """Tell whether a new part of a kind takes the place of one.
-
-    Parts that may stand anywhere (a drain, a repair) stand beside one another, unless the car has
-    one of them.
-    """
-    if at is None or there is None:
-        return at is there and ("free" not in kind.positions or "one" in kind.positions)
-    if "free" in kind.positions:
-        return False
-    return lies_in(there, at)
 
 
 def take_off(new: Drafting, part: Component, day: date, then: DialThen, *, why: str | None) -> None:

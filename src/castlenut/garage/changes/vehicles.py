@@ -102,3 +102,19 @@ def vin_told(values: Mapping[str, Value]) -> tuple[str, ...]:
         years = " or ".join(map(str, read.model_years))
         told.append(f"vin: it says model year {years}, {year} was given")
     return tuple(told)
+
+
+def vin_words(vin: str, *, year: int | None) -> str:
+    """Say in few words how a number stands that is being typed; empty: nothing is typed."""
+    try:
+        read = read_vin(vin) if vin else None
+    except BadInput as bad:
+        return bad.faults[0].what
+    if read is None:
+        return ""
+    if read.form is Form.SERIAL:
+        return "a serial: nothing to check"
+    years = " or ".join(map(str, read.model_years))
+    if year is not None and read.model_years and year not in read.model_years:
+        return f"it says model year {years}"
+    return "the check digit holds" if read.check is Check.HOLDS else "?? the check digit fails"

@@ -50,6 +50,7 @@ class Looked:
 class Form(KeepsTyped, ModalScreen[Saved | None]):
     """A form over a screen. It gives what was saved, or None when it was left."""
 
+    AUTO_FOCUS: ClassVar[str | None] = ""  # what is typed while it opens goes into no other field
     HEAD: ClassVar[str] = ""
     CSS_PATH = "../styles/form.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -141,7 +142,8 @@ class Form(KeepsTyped, ModalScreen[Saved | None]):
             self.query_one(".form-fields").styles.max_height = max(room, _LEAST_FIELDS)
 
     def begin(self) -> None:
-        """Put the cursor where typing begins."""
+        """Put the cursor where typing begins: into the first field."""
+        self.go_on(None)
 
     def retitle(self) -> None:
         """Say the title anew, where it tells how far the form is."""

@@ -8,13 +8,14 @@ from textual.widget import Widget
 
 from castlenut.domain.units import Unit
 from castlenut.domain.vehicle import Drive, KeptAt, Use
-from castlenut.garage.changes.vehicles import USUAL_DIGITS, draft_vehicle
+from castlenut.garage.changes.vehicles import USUAL_DIGITS, draft_vehicle, vin_words
 from castlenut.garage.drafts import Draft
 from castlenut.screens.forms.form import Form
 from castlenut.screens.widgets.choice_field import ChoiceField
 from castlenut.screens.widgets.field import Field
 
 _SLUG = "short name"
+VIN_REMARK = "an odd one is told, not refused"
 _NAMES = (
     "description",
     "year",
@@ -53,8 +54,15 @@ class VehicleForm(Form):
         yield Field("owner", "owner", width=30)
         yield Field("phone", "telephone", width=20)
         yield Field("plate", "plate", width=12)
-        yield Field("vin", "VIN or serial", width=20, remark="an odd one is told, not refused")
+        yield Field("vin", "VIN or serial", width=20, remark=VIN_REMARK)
         yield Field("note", "note", width=50)
+
+    def take_change(self, field: Field) -> None:
+        """Say at once whether the check digit of a number holds."""
+        if field.name in {"vin", "year"}:
+            year = self.text("year")
+            told = vin_words(self.text("vin"), year=int(year) if year.isdecimal() else None)
+            self.field("vin").remark(told or VIN_REMARK)
 
     def question(self) -> Callable[[], Draft]:
         typed = {name: self.text(name) for name in _NAMES}

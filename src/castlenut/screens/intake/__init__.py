@@ -1,0 +1,1 @@
+"""Taking a car on, page by page as on an inspection sheet."""
