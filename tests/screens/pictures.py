@@ -26,6 +26,9 @@ from tests.screens.conftest import pressed, settled  # noqa: E402
 FOLDER = ROOT / "docs" / "pictures"
 TODAY = date(2026, 11, 25)
 USUAL, WIDE = (80, 24), (120, 36)
+BOARD = ("",)
+"""Put before the keys where the board itself is to be seen, not the car."""
+PELLWORTH = "pellworth-fallowmere"
 
 _CELL, _ROW, _BASE = 12.2, 24.4, 18.5  # of Textual's own export: cell, row, baseline in a row
 _BRAILLE = 0x2800
@@ -50,8 +53,33 @@ _BRAKES = (
     *("3", "3", "1"),
     *_typed("2024-06"),
 )
-_TRIP = ("ctrl+p", *_typed("trip"), "enter")
+
+
+def _by_command(words: str) -> tuple[str, ...]:
+    return ("ctrl+p", *_typed(words), "enter")
+
+
 PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
+    "board": (PELLWORTH, USUAL, BOARD),
+    "board-wide": (PELLWORTH, WIDE, BOARD),
+    "to-ring": (PELLWORTH, USUAL, (*BOARD, "a")),
+    "find": (PELLWORTH, USUAL, (*BOARD, "slash", *_typed("moss"))),
+    "car": (PELLWORTH, USUAL, ()),
+    "car-wide": (PELLWORTH, WIDE, ()),
+    "working": (PELLWORTH, USUAL, ("w",)),
+    "fitted": (PELLWORTH, USUAL, ("2",)),
+    "use": ("brantholm-cobblegate", USUAL, ("4",)),
+    "jobs": (PELLWORTH, USUAL, ("5",)),
+    "figures": (PELLWORTH, USUAL, ("6",)),
+    "day": (PELLWORTH, USUAL, ("down", "space", "space", "d", "equals_sign")),
+    "found-form": ("wendlecot-millrace", USUAL, ("n", *_typed("floor seam"))),
+    "ready": ("wendlecot-millrace", USUAL, _by_command("may it roll")),
+    "opened-up": (PELLWORTH, USUAL, ("o", "down", "down", "down", "space", "tab")),
+    "feeds": (PELLWORTH, USUAL, (*BOARD, "c")),
+    "rules": (PELLWORTH, USUAL, _by_command("rules")),
+    "settings": (PELLWORTH, USUAL, _by_command("settings")),
+    "help": (PELLWORTH, USUAL, (*BOARD, "question_mark")),
+    "commands": (PELLWORTH, USUAL, ("ctrl+p",)),
     "tires": ("kestrin-fellside", USUAL, ("3",)),
     "tires-wide": ("brantholm-cobblegate", WIDE, ("3",)),
     "tires-staggered": ("pellworth-fallowmere", USUAL, ("3", "down")),
@@ -65,14 +93,14 @@ PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
     "wider-rear": ("brantholm-cobblegate", USUAL, ("2", *_WIDER)),
     "intake": ("kestrin-fellside", USUAL, (*_TAKEN_IN, *"11121111")),
     "intake-brakes": ("kestrin-fellside", USUAL, (*_TAKEN_IN, *_BRAKES)),
-    "trip": ("brantholm-cobblegate", USUAL, (*_TRIP, *_typed("2026-12-24\n1500\n"))),
+    "trip": ("brantholm-cobblegate", USUAL, (*_by_command("trip"), *_typed("2026-12-24\n1500\n"))),
     "compare": (
         "brantholm-cobblegate",
         WIDE,
         ("3", "c", *_typed("195/65R14\n185/65R14/205/60R14\n")),
     ),
 }
-"""The name of each picture: which car, how large, which keys."""
+"""The name of each picture: which car, how large, which keys, pressed on it or on the board."""
 
 
 def main() -> None:
@@ -91,7 +119,9 @@ async def _pictured(slug: str, size: tuple[int, int], keys: tuple[str, ...]) -> 
             await settled(pilot)
             assert isinstance(app.screen, Board)
             app.screen.cars.put_cursor(slug)
-            await pressed(pilot, "enter", *keys)
+            if keys[:1] != BOARD:
+                await pressed(pilot, "enter")
+            await pressed(pilot, *(key for key in keys if key not in BOARD))
             for box in app.screen.query(Input):
                 box.cursor_blink = False
             await pilot.pause()

@@ -3,34 +3,21 @@
 from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from importlib import import_module
+from pkgutil import walk_packages
 
 from textual.binding import Binding
 
+from castlenut import screens
 from castlenut.screens.keys import key_name, name_of
 from castlenut.screens.page import Page
-
-_MODULES = (
-    "board",
-    "car",
-    "feed",
-    "opened",
-    "ready",
-    "rules",
-    "text_page",
-    "working",
-    "tires.compare",
-    "tires.plan",
-    "tires.treads_page",
-)
-"""The modules of screens that have keys of their own."""
 
 
 def names() -> dict[str, str]:
     """Give the name of every action that a key may be given for, with its words."""
     found: dict[str, str] = {}
     for page in _pages():
-        for binding in page.BINDINGS:
-            if isinstance(binding, Binding) and not binding.system:
+        for binding in _bindings(page):
+            if binding.id is not None:
                 found.setdefault(name_of(binding), binding.description)
     return dict(sorted(found.items()))
 
@@ -54,18 +41,22 @@ def faults(keys: Mapping[str, str]) -> Iterator[str]:
 
 
 def _with_keys(page: type[Page], keys: Mapping[str, str]) -> Iterator[tuple[str, Binding]]:
+    for binding in _bindings(page):
+        own = keys.get(name_of(binding))
+        names = [key_name(binding.key)] if own is None else own.split(",")
+        yield from ((name.strip(), binding) for name in names)
+
+
+def _bindings(page: type[Page]) -> Iterator[Binding]:
     # Textual has no other way to all keys of a class, and takes no named action for a clash
     merged = page._merged_bindings  # noqa: SLF001
     for each in () if merged is None else merged.key_to_bindings.values():
-        for binding in each:
-            own = keys.get(name_of(binding))
-            names = [key_name(binding.key)] if own is None else own.split(",")
-            yield from ((name.strip(), binding) for name in names)
+        yield from each
 
 
 def _pages() -> tuple[type[Page], ...]:
-    for name in _MODULES:
-        import_module(f"castlenut.screens.{name}")
+    for module in walk_packages(screens.__path__, f"{screens.__name__}."):
+        import_module(module.name)
     return tuple(each for each in dict.fromkeys(_all(Page.__subclasses__())) if each.TITLE_WORDS)
 
 
