@@ -61,6 +61,14 @@ class Fields:
         """Tell whether a field is given and not null."""
         return self._values.get(name) is not None
 
+    def knows(self, name: str) -> bool:
+        """Tell whether a line of this kind has such a field at all."""
+        return name in self._meanings
+
+    def value(self, name: str) -> Json:
+        """Give a field as it stands, for one that may be of several forms."""
+        return self._values.get(name)
+
     def meaning(self, name: str) -> str:
         """Give what a field says, for a sentence that asks for it."""
         return self._meanings[name]
@@ -148,11 +156,16 @@ class Fields:
                 self.fault(f"{name}[{place}]", f"{shown(value)} is not a text", "put it in quotes")
         return found
 
-    def parts(self, name: str, known: Sequence[Field]) -> "list[Fields]":
-        """Read a list of objects; empty when it is left out."""
+    def parts(
+        self, name: str, known: Sequence[Field], *, named_by: str | None = None
+    ) -> "list[Fields]":
+        """Read a list of objects; empty when it is left out.
+
+        `named_by`: the field whose text names an object in a sentence, in place of its number.
+        """
         found: list[Fields] = []
         for place, value in enumerate(self._list(name, "objects"), start=1):
-            where = f"{name}[{place}]"
+            where = f"{name}[{_called(value, named_by) or place}]"
             if isinstance(value, dict):
                 found.append(Fields(value, known, where=self._at(where), faults=self.faults))
             else:
@@ -268,6 +281,14 @@ class Fields:
     def _at(self, name: str) -> str:
         name = name if name.isprintable() and len(name) <= _LONGEST_SHOWN else shown(name)
         return f"{self._where}.{name}" if self._where else name or "line"
+
+
+def _called(value: Json, named_by: str | None) -> str | None:
+    if named_by is None or not isinstance(value, dict):
+        return None
+    name = value.get(named_by)
+    is_fit = isinstance(name, str) and name.isprintable() and 0 < len(name) <= _LONGEST_SHOWN
+    return name if is_fit and isinstance(name, str) else None
 
 
 def shown(value: Json) -> str:

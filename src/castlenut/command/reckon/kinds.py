@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import TextIO
 
 from castlenut.command.reckon import (
+    apart,
     change,
     distance,
     forecast,
@@ -18,7 +19,9 @@ from castlenut.command.reckon import (
     size,
     tin,
     vin,
+    visits,
     wear,
+    weeks,
 )
 from castlenut.command.reckon.fields import Answer, Field, Fields, Json, near
 from castlenut.command.reckon.kind import Kind
@@ -43,6 +46,9 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
             load.KIND,
             rotate.KIND,
             rotation.KIND,
+            visits.KIND,
+            apart.KIND,
+            weeks.KIND,
         )
     }
 )

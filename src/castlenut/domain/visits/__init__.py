@@ -1,0 +1,1 @@
+"""Visits: on which days a car comes in, and what is done on each."""
