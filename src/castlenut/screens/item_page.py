@@ -14,6 +14,7 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
+from castlenut.domain.vehicle import LAID_UP
 from castlenut.garage.drafts import Saved
 from castlenut.garage.tires import tires_of
 from castlenut.screens.page import Page
@@ -30,6 +31,10 @@ class ItemPage(Page):
         ("ring: whom to call, and why", "ring"),
         ("trip: what falls due before", "trip"),
         ("intake: what is known, kind by kind", "intake"),
+        ("laid up: from a day, to a day", "layup"),
+        ("exposed to wet, salt, dust, towing", "exposed"),
+        ("room at the wheel: gaps measured", "room"),
+        ("sold, or back again", "sold"),
         ("opened up: what else while it is apart", "open_up"),
         ("redo what was taken back", "redo"),
         ("history of what was changed", "history"),
@@ -156,6 +161,40 @@ class ItemPage(Page):
         from castlenut.screens.intake.page import IntakePage
 
         self.app.push_screen(IntakePage(self.garage, today.car.vehicle.slug))
+
+    def action_layup(self) -> None:
+        self.open_span_form(LAID_UP)
+
+    def action_exposed(self) -> None:
+        self.open_span_form("")
+
+    def open_span_form(self, name: str) -> None:
+        """Open the form for what the car at hand is exposed to."""
+        today = self.car_at_hand()
+        if today is None:
+            self.tell(f"{name or 'exposed'}: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.spans import SpanForm
+
+        self.open_form(SpanForm(self.garage, today, name=name))
+
+    def action_room(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("room: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.room import RoomForm
+
+        self.open_form(RoomForm(self.garage, today))
+
+    def action_sold(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("sold: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.sold import SoldForm
+
+        self.open_form(SoldForm(self.garage, today))
 
     async def action_trip(self) -> None:
         if self.car_at_hand() is None:

@@ -68,6 +68,24 @@ def schedule_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
     )
 
 
+def change_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
+    """Give what a change does to a car's items, those it moves among them; nothing is no line."""
+    before = {item.id: item for item in garage.today(draft.slug).items}
+    moved = [
+        item
+        for item in preview(garage, draft).items
+        if item.id in before
+        and (item.due_on, item.due_at) != (before[item.id].due_on, before[item.id].due_at)
+    ]
+    change = difference(garage, draft)
+    return (
+        *_listed("moves:", moved),
+        *_listed("leaves the schedule:", change.leaves),
+        *_listed("joins the schedule:", change.joins),
+        *_listed("becomes due:", change.due_now),
+    )
+
+
 def tire_lines(garage: Garage, draft: Draft) -> tuple[str, ...]:
     """Give what a change of tires or wheels does: patterns left and why, life, tires bought."""
     change = change_of_tires(garage, draft)

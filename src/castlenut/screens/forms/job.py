@@ -1,6 +1,5 @@
 """The forms that correct a job as it was recorded, and that strike it with a reason."""
 
-from abc import abstractmethod
 from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 from typing import ClassVar
@@ -13,31 +12,23 @@ from castlenut.domain.happenings import Job
 from castlenut.garage.changes.corrections import draft_correction, draft_strike
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.screens.forms.following import schedule_lines
-from castlenut.screens.forms.form import Form
+from castlenut.screens.forms.of_car import CarForm
 from castlenut.screens.widgets.field import Field
 from castlenut.words import figures
 
 
-class _OfJob(Form):
+class _JobForm(CarForm):
     """A form about a job that is recorded."""
 
     def __init__(self, garage: Garage, car: CarToday, job: Job) -> None:
-        super().__init__(garage)
-        self.car = car
+        super().__init__(garage, car)
         self.job = job
 
     def heading(self) -> str:
         return f"{self.HEAD}: {self.job.on} {self.car.car.vehicle.description}"
 
-    def follows(self, draft: Draft) -> tuple[str, ...]:
-        return (*draft.told, *schedule_lines(self.garage, draft))
 
-    @abstractmethod
-    def fields(self) -> Iterable[Widget]: ...
-
-
-class CorrectJobForm(_OfJob):
+class CorrectJobForm(_JobForm):
     """What was written down wrong: a new revision; the former figures stay in the history."""
 
     HEAD: ClassVar[str] = "A job corrected"
@@ -48,10 +39,10 @@ class CorrectJobForm(_OfJob):
 
     def question(self) -> Callable[[], Draft]:
         changed = {each.name or "": each.text for each in self.typed if each.is_changed}
-        return partial(_corrected, self.garage, self.car.car.vehicle.slug, self.job.record, changed)
+        return partial(_corrected, self.garage, self.slug(), self.job.record, changed)
 
 
-class StrikeJobForm(_OfJob):
+class StrikeJobForm(_JobForm):
     """A job that never was: it is struck, and what it ended is due again."""
 
     HEAD: ClassVar[str] = "A job struck out"
@@ -63,7 +54,7 @@ class StrikeJobForm(_OfJob):
         return partial(
             draft_strike,
             self.garage,
-            self.car.car.vehicle.slug,
+            self.slug(),
             self.job.record,
             why=self.text("why") or None,
         )
