@@ -6,6 +6,7 @@ from castlenut.domain.happenings import Grade
 from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.board import Board
+from castlenut.screens.forms.convert import ConvertForm
 from castlenut.screens.forms.day import DayForm
 from castlenut.screens.forms.form import Form
 from castlenut.screens.forms.part import PartForm
@@ -474,3 +475,31 @@ async def test_a_form_may_be_left_while_it_is_still_looked_through(shop: Garage)
 
         assert app.is_running
         assert isinstance(app.screen, Board)
+
+
+async def test_a_conversion_tells_what_leaves_and_joins_and_is_saved(shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=(120, 36)) as pilot:
+        await begun(pilot)
+        await pressed(pilot, "ctrl+p")
+        await typed(pilot, "convert")
+        await pressed(pilot, "enter")
+        form = app.screen
+        assert isinstance(form, ConvertForm)
+        form.field("conversion").text = "alternator"
+        form.field("at").text = "="
+        form.field("fields").text = "nonsense=3"
+        await settled(pilot)
+        await pressed(pilot, "ctrl+s")
+        assert form.field("fields").has_fault
+
+        form.field("fields").text = ""
+        await settled(pilot)
+        assert "leaves the schedule:" in shown(app)
+        assert "joins the schedule:" in shown(app)
+        await pressed(pilot, "ctrl+s")
+
+        assert "saved: " in shown(app)
+    (job,) = shop.file("harrowmead-tanager").table("job")
+    assert "alternator" in str(job.values["events"])

@@ -31,6 +31,7 @@ class ItemPage(Page):
         ("ring: whom to call, and why", "ring"),
         ("trip: what falls due before", "trip"),
         ("intake: what is known, kind by kind", "intake"),
+        ("convert: drums to discs, points to electronic, ...", "convert"),
         ("laid up: from a day, to a day", "layup"),
         ("exposed to wet, salt, dust, towing", "exposed"),
         ("room at the wheel: gaps measured", "room"),
@@ -120,6 +121,15 @@ class ItemPage(Page):
         from castlenut.screens.forms.part import PartForm
 
         self.open_form(PartForm(self.garage, today, self.part_at_hand()))
+
+    def action_convert(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("convert: put the cursor on a car first")
+            return
+        from castlenut.screens.forms.convert import ConvertForm
+
+        self.open_form(ConvertForm(self.garage, today))
 
     def action_stay(self) -> None:
         today = self.car_at_hand()
