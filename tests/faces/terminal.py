@@ -100,6 +100,12 @@ class Terminal:
             os.write(self._master, f"\x1b[<0;{at}M\x1b[<0;{at}m".encode())
             self._rest()
 
+    def settle(self, seconds: float = 0.5) -> None:
+        """Let the program act on what was pressed, where the screen does not tell that it did."""
+        end = time.monotonic() + seconds
+        while time.monotonic() < end:
+            self._read(0.05)
+
     def until(self, *texts: str) -> None:
         """Wait until texts stand there, in any order.
 

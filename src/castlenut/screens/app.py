@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 from rich.console import Console
 from textual import events
 from textual.actions import ActionParseResult
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.command import Provider
 from textual.dom import DOMNode
@@ -24,6 +24,7 @@ from castlenut.screens.page import Page
 from castlenut.screens.report import Report
 from castlenut.screens.themes import THEMES
 from castlenut.screens.turn import GARAGE_TURN
+from castlenut.screens.typed_ahead import TypedAhead
 from castlenut.store.faults import NotSaved
 from castlenut.store.folder import VEHICLES
 from castlenut.store.preferences import FILE, Preferences, keep_theme, read_preferences
@@ -81,7 +82,7 @@ def _commands() -> type[Provider]:
     return Commands
 
 
-class CastlenutApp(App[int], inherit_bindings=False):
+class CastlenutApp(TypedAhead, inherit_bindings=False):
     """All screens of one garage."""
 
     TITLE = "Castlenut"

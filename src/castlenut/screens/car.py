@@ -90,6 +90,7 @@ class CarPage(ItemPage):
         Binding("enter", "rotate", "record it"),
         Binding("l", "plan", "plan"),
         Binding("t", "tread_here", "tread"),
+        Binding("t", "tread", "tread depths", show=False),
         Binding("c", "compare", "compare"),
         Binding("w", "reasons", "reasons"),
         Binding("a", "treads", "treads over distance", show=False),

@@ -1,0 +1,165 @@
+"""A day at the bench on a real terminal, from the first key to the last: invented cars.
+
+The garage is the sample fleet. Each step waits for what a person would look for before going on.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.faces.installed import Bench, bench, script
+from tests.faces.terminal import Terminal
+
+TODAY = "2026-11-25"
+COLOR = b"\x1b[38;2;"
+
+
+@pytest.fixture
+def fleet(tmp_path: Path) -> Bench:
+    """Give the sample fleet in a folder of its own."""
+    made = bench(tmp_path)
+    assert made(TODAY, "demo", "--no-open", str(made.garage)).code == 0
+    return made
+
+
+@pytest.fixture
+def day(fleet: Bench) -> Iterator[Terminal]:
+    """Open the garage in the morning, on a usual terminal."""
+    with opened(fleet) as screen:
+        yield screen
+
+
+def opened(fleet: Bench, size: tuple[int, int] = (80, 24), **environment: str) -> Terminal:
+    """Open the screens on the fleet."""
+    command = (script(), "--garage", str(fleet.garage), "--today", TODAY)
+    usual = {"TERM": "xterm-256color", "LANG": "C.UTF-8", "COLORTERM": "truecolor"}
+    return Terminal(command, {**fleet.environment(), **usual, **environment}, size)
+
+
+def records(fleet: Bench, car: str, table: str) -> list[dict[str, object]]:
+    """Give the records of a table, as the command line tells them."""
+    told = fleet(TODAY, "records", car, "--table", table)
+    assert told.code == 0
+    return [
+        row for line in told.out.splitlines() if (row := _json(line)).get("table", table) == table
+    ]
+
+
+def _json(line: str) -> dict[str, object]:
+    import json
+
+    found = json.loads(line)
+    assert isinstance(found, dict)
+    return found
+
+
+def on_the_board(screen: Terminal) -> None:
+    """Wait until every car is reckoned."""
+    screen.until("1 in work, 7 overdue", "the others, 7")
+
+
+def cursor(screen: Terminal) -> str:
+    """Give the first row under a cursor."""
+    return next(line for line in screen.lines if line.startswith(" > "))
+
+
+def open_car(screen: Terminal, name: str, head: str) -> None:
+    """Find a car on the board by typing, and open it."""
+    screen.press("/")
+    screen.until("find")
+    screen.type(name)
+    screen.until("1 of 8 shown")
+    screen.press("enter")
+    screen.settle()
+    screen.press("enter")
+    screen.until(head, "[1 due")
+
+
+def test_a_working_day_by_keyboard_alone(fleet: Bench, day: Terminal) -> None:
+    on_the_board(day)
+
+    # the car due worst, and why
+    day.press("home", "down")
+    assert "Dunnard Quayside     steering wheel, lash" in cursor(day)
+    day.press("enter")
+    day.until("Dunnard Quayside 19", "[1 due")
+    day.press("w")
+    day.until("Working: steering wheel, lash", "= due at", "result")
+    day.press("esc")
+    day.until("[1 due")
+    day.press("esc")
+    day.until("the others, 7")
+
+    # a job of two items with what was found
+    open_car(day, "pellworth", "Pellworth Fallowmere 1976")
+    day.press("down", "down", "down", "space", "space", "d")
+    day.until("Day's work: Pellworth Fallowmere", "1 done [clutch, free play", "2 done")
+    day.type("61610\t\t\tgood\t\tgood")  # typed ahead, as one does who knows the form
+    day.until("next: clutch, free play due at 67,610 mi")
+    day.press("^s")
+    day.until("saved: ", "u takes it back", "5 jobs 10")
+
+    # what the dial shows at the door
+    day.press("r")
+    day.until("Odometer reading: Pellworth Fallowmere")
+    day.type("61620")
+    day.press("^s")
+    day.until("saved: reading 61,620 mi on 2026-11-25", "[6][1][6][2][0]")
+
+    # tread, as one walks round the car
+    day.press("t")
+    day.until("Tread: Pellworth Fallowmere")
+    day.press("=", "tab", *("8", "tab", "tab", "tab") * 4)
+    day.press("^s")
+    day.until("saved: tread measured")
+
+    # a rotation that these tires allow
+    day.press("3")
+    day.until("[3 tires]", "side to side yes")
+    day.press("down", "down", "down", "down", "enter")
+    day.until("Rotation: Pellworth Fallowmere", "moves [side to side")
+    day.press("=")
+    day.until("[Save]", "lug nuts")
+    day.press("^s")
+    day.until("saved: ", "to LF")
+
+    # another car comes in
+    day.press("q")
+    day.until("8 cars")
+    day.press("esc")
+    on_the_board(day)
+    day.press("n")
+    day.until("A car taken in")
+    day.type("Ellersby Kite 1962")
+    day.until("[Save]")
+    day.press("^s")
+    day.until("Intake: Ellersby Kite 1962", "0 of 19")
+    day.press("esc")
+    day.until("9 cars")
+
+    # its ignition is converted, and that is taken back
+    day.press("^p")
+    day.settle()
+    day.type("convert")
+    day.until("convert: drums to discs")
+    day.press("enter")
+    day.until("Converted: Ellersby Kite")
+    day.type("electronic-ignition")
+    day.press("tab", "tab")
+    day.type("41000")
+    day.until("joins the schedule:")
+    day.press("^s")
+    day.until("saved: ", "electronic")
+    assert records(fleet, "ellersby-kite", "job")
+    day.press("u")
+    day.until("taken back")
+    assert not records(fleet, "ellersby-kite", "job")
+
+    # find, and go home
+    day.press("/")
+    day.type("timing belt")
+    day.until("Brantholm Cobblegate")
+    day.press("esc")
+    day.press("q")
+    assert day.ended() == 0
