@@ -24,7 +24,7 @@ from castlenut.store.fields import shown
 from castlenut.store.folder import Folder, open_folder
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
-from castlenut.store.revisions import Added, Change, Changed, StoredRecord
+from castlenut.store.revisions import Added, Change, Changed, Deed, Forgotten, StoredRecord
 from castlenut.store.schema import GARAGE_RECORD, PRIVATE
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
@@ -356,16 +356,31 @@ class Garage:
             raise CannotRead(found)
         return found
 
-    def keep(self, values: Mapping[str, Value]) -> None:
+    def keep(self, values: Mapping[str, Value], *, forgets: bool = False) -> None:
         """Save what the program itself keeps among the settings; None clears a field.
+
+        `forgets`: what those fields held before leaves every revision and every former copy.
 
         Raises:
             CannotRead: the garage's own record cannot be read.
             NotSaved: the disk or the lock did not allow it.
         """
-        of_record = Added if self.settings.record is None else Changed
-        edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
-        self.took(self.folder.save(self.garage_file(), [edit], self.change()).file)
+        change = self.change()
+        edit: Deed
+        if forgets and self.settings.record is not None:
+            edit = Forgotten(
+                table=GARAGE_RECORD, id=GARAGE_RECORD, fields=tuple(values), then=values
+            )
+        else:
+            of_record = Added if self.settings.record is None else Changed
+            edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
+        done = self.folder.save(self.garage_file(), [edit], change)
+        self.took(done.file)
+        if forgets:
+            # Loaded here: hardly any command forgets.
+            from castlenut.store.former import delete_former
+
+            delete_former(self.folder, done.file, change)
 
     def _read_stamps(self) -> dict[str, Stamp | None]:
         """Give each file as it was when it was last read; None: it was not there."""

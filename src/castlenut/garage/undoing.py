@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId, short
+from castlenut.garage.after_saving import follow
 from castlenut.garage.drafts import Saved, SavedRecord
 from castlenut.garage.garage import Garage
 from castlenut.store.faults import FileFault
@@ -115,8 +116,7 @@ def _save(
     begun = garage.change()
     change_ = Change(id=begun.id, at=begun.at, by=begun.by, doing=begun.doing, undoes=found.id)
     saved = garage.folder.save_all(parts, change_)
-    for one in saved:
-        garage.took(one.file)
+    follow(garage, (one.file for one in saved))
     slugs = [_slug(one.file) for one in saved]
     return Saved(
         slug=next((slug for slug in slugs if slug), ""),

@@ -71,7 +71,7 @@ def repair(
         mended = _mended(taken, known, new_content(place.kind, identity or new_id()))
         text, lines = encoded(mended, {})
         save_bytes(place.path, text, room=place.room, name=place.name, change=change.id, keep=False)
-        put_away(copies.copies, place.room)
+        put_away(copies.copies, place.room, whole=mended)
     return Repaired(
         file=RecordFile(place=place, state=State(content=mended, data=text, lines=lines)),
         saved=sum(len(records) for records in mended.tables.values()),
