@@ -57,6 +57,10 @@ class Shop:
         self._minutes = count(ids)
         self._device = device
 
+    def clock_from(self, minutes: int) -> None:
+        """Set the clock: so many minutes after the first change of all."""
+        self._minutes = count(minutes)
+
     def __call__(
         self, *argv: str, stdin: str = "", today: str = "2026-11-25", has_garage: bool = True
     ) -> Told:
