@@ -18,6 +18,7 @@ from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.rules.shipped import ShippedTables
 from castlenut.garage.settings import Settings, settings_of
 from castlenut.store import folder as folders
+from castlenut.store.beside import rules_text
 from castlenut.store.cars import Cars, Stamp
 from castlenut.store.faults import FaultWord, FileFault, FileRefused
 from castlenut.store.fields import shown
@@ -417,7 +418,7 @@ class Garage:
     def _read_rules(self) -> tuple[RuleBook, tuple[Fault, ...]]:
         if self._rules is None:
             self._read_at[folders.RULES] = _stamp_of(self.path / folders.RULES)
-            text = self.folder.rules_text()
+            text = rules_text(self.folder)
             shipped = _shipped()
             if isinstance(text, FileFault):
                 book, _ = rule_book(shipped, None)
@@ -463,7 +464,10 @@ def make_garage(path: Path, surroundings: Surroundings) -> Garage:
         by=surroundings.device(),
         doing=surroundings.command,
     )
-    folder = folders.make_garage(path, identity=surroundings.new_id(), change=change)
+    # Loaded here: a garage is made once.
+    from castlenut.store import founding
+
+    folder = founding.make_garage(path, identity=surroundings.new_id(), change=change)
     return Garage(folder, surroundings)
 
 

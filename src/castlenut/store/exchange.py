@@ -9,6 +9,7 @@ from decimal import Decimal
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.store.archive import packed
+from castlenut.store.beside import photos as photos_kept
 from castlenut.store.content import Content, examined, revisions_of
 from castlenut.store.encoding import encoded
 from castlenut.store.fields import in_list
@@ -44,7 +45,7 @@ def zipped(
     rules = read_plain(folder.path / RULES)
     if isinstance(rules, bytes):
         taken[RULES] = rules
-    for path in folder.photos():
+    for path in photos_kept(folder):
         data = read_plain(path)
         if isinstance(data, bytes) and (photos is None or path.name in photos):
             taken[f"{PHOTOS}/{path.name}"] = data

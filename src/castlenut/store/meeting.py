@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from castlenut.domain.frozen import dataclass
+from castlenut.store.beside import photos
 from castlenut.store.cars import Cars, asked_slug, proper_slugs
 from castlenut.store.content import Content, revisions_of
 from castlenut.store.copies import Copy, forgets_in, put_away, united
@@ -230,7 +231,7 @@ class _Meeting:
 
     def photos(self) -> None:
         """Copy the photos that are not here; of two under one name ours stays, and it is told."""
-        for path in self.theirs.photos():
+        for path in photos(self.theirs):
             there, target = read_plain(path), self.ours.path / PHOTOS / path.name
             name = f"{PHOTOS}/{path.name}"
             if isinstance(there, Unread):
