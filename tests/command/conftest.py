@@ -2,7 +2,7 @@
 
 import io
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from itertools import count
@@ -48,12 +48,18 @@ class Shop:
         self._ids = count(1)
         self._minutes = count()
         self._device = "dev-test"
+        self.draw: Callable[[int], bytes] = bytes
+        """What is drawn by chance: so many bytes."""
 
     def begin(self, *, ids: int, device: str) -> None:
         """Be another machine: its own device, ids and instants that are not the first's."""
         self._ids = count(ids)
         self._minutes = count(ids)
         self._device = device
+
+    def clock_from(self, minutes: int) -> None:
+        """Set the clock: so many minutes after the first change of all."""
+        self._minutes = count(minutes)
 
     def __call__(
         self, *argv: str, stdin: str = "", today: str = "2026-11-25", has_garage: bool = True
@@ -63,7 +69,7 @@ class Shop:
             today=lambda: date.fromisoformat(today),
             now=lambda: NOW + timedelta(minutes=next(self._minutes)),
             new_id=lambda: f"01a212e3-56cb-7000-8000-{next(self._ids):012x}",
-            draw=bytes,
+            draw=self.draw,
             stdin=io.TextIOWrapper(io.BytesIO(stdin.encode()), encoding="utf-8"),
         )
         before = ["--garage", str(self.path)] if has_garage else []

@@ -87,6 +87,94 @@ def test_forgetting_what_nobody_knew_changes_nothing(shop: Shop) -> None:
     assert told.json == {"change": None, "records": [], "vehicle": "pim"}
 
 
+def test_the_feeds_kept_by_his_name_are_forgotten_with_an_owner(
+    owned: Shop, tmp_path: Path
+) -> None:
+    web = tmp_path / "web"
+    web.mkdir()
+    owned.must("settings", "name=Quorrick Yard")
+    owned.must("feed", "publish", str(web), "--owner", "Odile Harrowgate")
+    owned.must("feed", "revoke", "--owner", "Odile Harrowgate")
+    assert b"odile harrowgate" in everything(owned)
+    other = tmp_path / "other"
+    shutil.copytree(owned.path, other)
+
+    told = owned.must("forget", "fallow")
+
+    assert f"{web}: the calendar of the owner is kept up to date no longer" in told.err
+    assert b"odile" not in everything(owned).lower()
+    assert owned.must("feed", "publish", "--json").json == {"targets": []}
+    owned.must("merge", str(other))
+    assert b"odile" not in everything(owned).lower()
+    here, owned.path = owned.path, other
+    owned.must("merge", str(here))
+    assert b"odile" not in everything(owned).lower()
+
+
+def test_the_feed_of_an_owner_of_another_car_stays(owned: Shop, tmp_path: Path) -> None:
+    owned.must("add", "pim", "owner=odile  HARROWGATE")
+    owned.must("feed", "publish", str(tmp_path / "odile.ics"), "--owner", "Odile Harrowgate")
+
+    owned.must("forget", "fallow")
+
+    assert str(tmp_path / "odile.ics") in owned.must("feed", "publish").out
+    owned.must("forget", "pim")
+    assert b"harrowgate" not in everything(owned).lower()
+
+
+def test_what_is_published_follows_undo_and_merge(owned: Shop, tmp_path: Path) -> None:
+    feed = tmp_path / "garage.ics"
+    owned.must("feed", "publish", str(feed))
+    before = feed.read_bytes()
+    owned.must("done", "fallow", "u-bolts", "--at", "61600")
+    assert feed.read_bytes() != before
+
+    owned.must("undo")
+
+    assert feed.read_bytes().count(b"u-bolts") == before.count(b"u-bolts")
+    undone = feed.read_bytes()
+    other = tmp_path / "other"
+    shutil.copytree(owned.path, other)
+    here, owned.path = owned.path, other
+    owned.begin(ids=7_000, device="dev-else")
+    owned.must("done", "fallow", "u-bolts", "--at", "61600")
+    feed.write_bytes(undone)
+    owned.path = here
+
+    owned.must("merge", str(other))
+
+    assert feed.read_bytes() != undone
+
+
+def test_a_new_secret_takes_the_old_one_out_of_every_byte_kept(owned: Shop, tmp_path: Path) -> None:
+    owned.must("feed", "write", str(tmp_path))
+    record = owned.path / "garage.json"
+    old = json.loads(record.read_text())["garage"]["garage"]["revs"][-1]["set"]["feed_secret"]
+    beside = owned.path / "garage (2).json"
+    shutil.copy(record, beside)
+    owned.draw = lambda size: b"\x07" * size
+
+    owned.must("feed", "revoke")
+
+    assert old.encode() not in everything(owned)
+    assert (b"07" * 32) in everything(owned)
+    assert not beside.exists()
+
+
+def test_undo_brings_no_ended_address_back(owned: Shop) -> None:
+    owned.must("settings", "name=Quorrick Yard")
+    owned.must("feed", "revoke", "--vehicle", "fallow")
+    before = owned.must("feed", "address", "--json").out
+
+    told = owned.must("undo")
+
+    assert told.lines == ["taken back: settings: name"]
+    after = owned.must("feed", "address", "--json").out
+    assert {each["address"] for each in json.loads(after)["feeds"]} == {
+        each["address"] for each in json.loads(before)["feeds"]
+    }
+
+
 # -- export ------------------------------------------------------------------------------------
 
 

@@ -111,3 +111,15 @@ def test_a_private_field_is_named_and_its_value_is_not(yard: Shop) -> None:
 
     assert "phone" in told.out
     assert "555-0117" not in told.out + told.err
+
+
+def test_redo_stands_though_the_clock_was_set_back(yard: Shop) -> None:
+    """The order within a file is that of its numbers; only between files the clock has a say."""
+    yard.must("reading", "fallow", "61700")
+    yard.begin(ids=500, device="dev-test")
+    yard.clock_from(-100_000)
+    yard.must("undo")
+
+    yard.must("redo")
+
+    assert figures(yard) == [61400, 61600, 61700]

@@ -88,18 +88,18 @@ def mends(garage: Path, path: Path, forms: Iterable[tuple[str, bytes]]) -> None:
 def test_a_damaged_car_costs_that_car_alone(garage: Path) -> None:
     path = garage / "vehicles" / f"{CAR}.json"
 
-    assert holds(garage, path, every(path.read_bytes(), count=12, places=1)) > 40
+    assert holds(garage, path, [*every(path.read_bytes(), count=4, places=1)][::4]) > 8
 
 
 def test_a_damaged_garage_record_costs_no_car(garage: Path) -> None:
     path = garage / "garage.json"
 
-    assert holds(garage, path, every(path.read_bytes(), count=12, places=1)) > 30
+    assert holds(garage, path, [*every(path.read_bytes(), count=4, places=1)][::4]) > 8
 
 
 def test_every_damage_can_be_mended(garage: Path) -> None:
     for path in (garage / "vehicles" / f"{CAR}.json", garage / "garage.json"):
-        mends(garage, path, list(every(path.read_bytes(), count=6, places=1))[::3])
+        mends(garage, path, list(every(path.read_bytes(), count=4, places=1))[::16])
 
 
 @pytest.mark.long

@@ -30,6 +30,17 @@ READING = (
     ("check", CAR),
     ("rules",),
     ("settings",),
+    ("odometer", CAR),
+    ("tires", CAR),
+    ("rotation", CAR),
+    ("figures", CAR),
+    ("ready", CAR),
+    ("parts", CAR),
+    ("ring",),
+    ("apart", CAR, "wheel"),
+    ("fitment", CAR),
+    ("feed", "address"),
+    ("feed", "publish"),
     ("undo",),
     ("redo",),
     ("correct", CAR, "vehicle", f"description={EVIL}"),
@@ -100,7 +111,9 @@ def test_check_names_the_records_with_such_characters(garage: Path) -> None:
 )
 def test_hostile_file_names_are_told_escaped_and_stop_nothing(tmp_path: Path, name: bytes) -> None:
     path = tmp_path / "garage"
-    shutil.copytree(FLEET, path)
+    (path / "vehicles").mkdir(parents=True)
+    for each in ("garage.json", f"vehicles/{CAR}.json"):
+        shutil.copy(FLEET / each, path / each)
     target = os.fsencode(path / "vehicles") + b"/" + name
     for data in (b"{", (path / "vehicles" / f"{CAR}.json").read_bytes()):
         with Path(os.fsdecode(target)).open("wb") as opened:

@@ -30,6 +30,9 @@ from castlenut.garage.day_rows import (
 )
 from castlenut.garage.drafts import save
 from castlenut.garage.garage import Garage, Surroundings, make_garage, open_garage
+from castlenut.garage.undoing import redo, undo
+from castlenut.store.values import canonical
+from tests.command.conftest import Shop
 from tests.garage.conftest import surroundings
 
 CAR = "tollgate"
@@ -142,3 +145,49 @@ def check_that_one_entry_is_its_rows(built: Path, rows: list[Entry]) -> None:
         assert entered_at_once(whole, rows) == entered_one_by_one(parts, rows)
 
         assert items(whole) == items(parts)
+
+
+def live(garage: Garage) -> list[tuple[str, str, str]]:
+    return [
+        (each.table, each.id, canonical(dict(each.values))) for each in garage.file(CAR).records()
+    ]
+
+
+@settings(
+    max_examples=5, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+)
+@given(st.lists(st.sampled_from(ROWS), min_size=1, max_size=6, unique=True))
+def test_one_entry_is_taken_back_whole_by_one_undo(built: Path, rows: list[Entry]) -> None:
+    """Issue 5: the evening's card in one entry, one undo; what it corrected stands as before."""
+    with TemporaryDirectory() as work:
+        garage = open_garage(shutil.copytree(built, Path(work) / "one"), later())
+        before = live(garage)
+        if not entered_at_once(garage, rows):
+            return
+        after = live(garage)
+
+        undo(garage)
+        assert live(garage) == before
+        redo(garage)
+        assert live(garage) == after
+
+
+def test_the_evening_entered_is_taken_back_by_one_undo_on_the_command_line(
+    built: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = shutil.copytree(built, tmp_path / "garage")
+    garage = open_garage(path, later())
+    before = live(garage)
+    evening = [ROWS[at] for at in (0, 5, 8, 11, 12, 13)]
+    save(garage, draft_day(garage, CAR, HEAD, evening, Costs(hours="2.5", cost="80")))
+    touched = len(live(garage)) - len(before)
+    shop = Shop(path, capsys)
+    shop.begin(ids=200_000, device="dev-test")
+
+    told = shop.must("undo", "--json")
+
+    assert {each["table"] for each in told.json["records"]} == {
+        *("job", "happening", "component", "finding", "own_item", "decline", "measurement")
+    }
+    assert len([each for each in told.json["records"] if each["vehicle"] == CAR]) >= touched > 6
+    assert live(open_garage(path, later())) == before

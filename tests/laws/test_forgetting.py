@@ -25,7 +25,7 @@ records = st.lists(forgetting(), min_size=1, max_size=5)
 states = records.map(lambda found: content({"reading": {IDS[0]: {"revs": [*found]}}}))
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(states, states, states)
 def test_the_laws_of_merging_hold_with_it(one, two, three) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
     """ "Commutative, associative, idempotent, and merge(a, a) == a to the byte"."""
@@ -81,7 +81,7 @@ def _list(value: Value) -> list[Value]:
     return value
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(
     st.lists(st.sampled_from(["a owner", "b owner", "a merge", "b merge", "undo"]), max_size=6),
     st.lists(st.sampled_from(["b owner", "b merge", "b year"]), max_size=4),

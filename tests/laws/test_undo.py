@@ -1,8 +1,15 @@
 """Undo and redo over random histories on three copies that merge whenever they meet."""
 
+import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+from hypothesis.stateful import (
+    RuleBasedStateMachine,
+    initialize,
+    invariant,
+    rule,
+    run_state_machine_as_test,
+)
 
 from castlenut.store.revisions import GONE, Added, Changed, Edit, Gone, set_by
 from castlenut.store.values import Value
@@ -134,4 +141,10 @@ class ThreeCopies(RuleBasedStateMachine):
 
 
 TestThreeCopies = ThreeCopies.TestCase
-TestThreeCopies.settings = settings(max_examples=40, stateful_step_count=20)
+TestThreeCopies.settings = settings(max_examples=10, stateful_step_count=15)
+
+
+@pytest.mark.long
+def test_more_and_longer_histories_hold_as_well() -> None:
+    longer = settings(max_examples=100, stateful_step_count=30)
+    run_state_machine_as_test(ThreeCopies, settings=longer)

@@ -145,7 +145,7 @@ async def test_an_evening_of_several_rows_is_one_change(shop: Garage) -> None:
         await typed(pilot, "watch")
         await pressed(pilot, "enter")
         await typed(pilot, "500mi")
-        before = {each.id for each in shop.file(CAR).records()}
+        before = {each.id: each.values for each in shop.file(CAR).records()}
         await pressed(pilot, "ctrl+s")
 
         made = [each for each in shop.file(CAR).records() if each.id not in before]
@@ -155,6 +155,9 @@ async def test_an_evening_of_several_rows_is_one_change(shop: Garage) -> None:
             each.values.get("job") for each in made if each.table in {"finding", "happening"}
         } == {job}
         assert len({str(each.revisions[0]["rev"]).partition(".")[0] for each in made}) == 1
+        await pressed(pilot, "u")
+        assert {each.id: each.values for each in shop.file(CAR).records()} == before
+        assert "taken back: done" in shown(app)
 
 
 async def test_treads_are_asked_for_tire_by_tire(shop: Garage) -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from castlenut.store.folder import Folder, make_garage
+from castlenut.store.folder import Folder
+from castlenut.store.founding import make_garage
 from castlenut.store.record_file import RecordFile
 from castlenut.store.revisions import Added, Change
 

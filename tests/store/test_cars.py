@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from castlenut.store.cars import proper_slugs
+from castlenut.store.content import Content
 from castlenut.store.copies import Copy, put_away
 from castlenut.store.faults import FileFault
 from castlenut.store.folder import Folder
@@ -216,9 +217,9 @@ def test_a_copy_that_changed_while_it_was_united_stays(
 ) -> None:
     copy = diverged(folder, car, changes, HABITS[0])
 
-    def late(copies: tuple[Copy, ...], room: Path) -> tuple[str, ...]:
+    def late(copies: tuple[Copy, ...], room: Path, *, whole: Content) -> tuple[str, ...]:
         copy.write_bytes(copy.read_bytes() + b"\n")
-        return put_away(copies, room)
+        return put_away(copies, room, whole=whole)
 
     monkeypatch.setattr("castlenut.store.saving.put_away", late)
     folder.save(loaded(folder), [reading(4)], changes())

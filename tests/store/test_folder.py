@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from castlenut.domain.errors import BadInput
+from castlenut.store.beside import keep_damaged, rules_text
 from castlenut.store.content import Content
 from castlenut.store.encoding import encoded
 from castlenut.store.faults import (
@@ -21,7 +22,8 @@ from castlenut.store.faults import (
     NotSaved,
 )
 from castlenut.store.files import MOST_BYTES
-from castlenut.store.folder import Folder, make_garage, open_folder
+from castlenut.store.folder import Folder, open_folder
+from castlenut.store.founding import make_garage
 from castlenut.store.lock import held_lock
 from castlenut.store.record_file import RecordFile
 from castlenut.store.revisions import Added, Change, Changed, Gone
@@ -581,11 +583,11 @@ def test_temporary_files_of_a_killed_save_go_after_a_day(
 
 def test_the_own_rules_are_given_as_text_and_bad_text_is_told(folder: Folder) -> None:
     rules = folder.path / "rules.toml"
-    none = folder.rules_text()
+    none = rules_text(folder)
     rules.write_bytes(b"\xef\xbb\xbf# one\n")
-    text = folder.rules_text()
+    text = rules_text(folder)
     rules.write_bytes(b"# one\n# two\n# \xff\n")
-    bad = folder.rules_text()
+    bad = rules_text(folder)
 
     assert (none, text) == (None, "# one\n")
     assert str(bad) == (
@@ -612,8 +614,8 @@ def test_the_ledger_is_remade_under_the_lock_and_equal_bytes_touch_nothing(
 
 
 def test_a_damaged_file_is_kept_under_the_first_digits_of_its_digest(folder: Folder) -> None:
-    kept = folder.keep_damaged("feed.json", b"abc")
-    again = folder.keep_damaged("feed.json", b"abc")
+    kept = keep_damaged(folder, "feed.json", b"abc")
+    again = keep_damaged(folder, "feed.json", b"abc")
 
     # SHA-256 of "abc" begins ba7816bf (FIPS 180-2, appendix B.1).
     assert kept.name == "feed.json.ba7816bf"

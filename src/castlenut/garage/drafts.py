@@ -7,6 +7,7 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
+from castlenut.garage.after_saving import follow
 from castlenut.garage.garage import Garage, differences_of
 from castlenut.store.faults import NotSaved
 from castlenut.store.photos import Photo, keep_photo
@@ -103,12 +104,7 @@ def save(garage: Garage, draft: Draft) -> Saved:
     for each in draft.photos:
         keep_photo(garage.path, each)
     done = garage.folder.save(draft.file, draft.edits, garage.change())
-    garage.took(done.file)
-    if garage.settings.feed_targets:
-        # Loaded here: most garages publish nothing, and a save must start quickly.
-        from castlenut.garage.feeds.targets import bring_up_to_date
-
-        bring_up_to_date(garage)
+    follow(garage, (done.file,))
     touched = [done.file.record(table, record) for table, record in done.records]
     return Saved(
         slug=draft.slug,

@@ -6,7 +6,7 @@ from pathlib import Path
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.naming import choose
-from castlenut.garage.forgetting import OWNER_FIELDS
+from castlenut.garage.forgetting import FEEDS_BY_NAME, OWNER_FIELDS
 from castlenut.garage.garage import CannotRead, Garage
 from castlenut.store.exchange import csv_bytes, zipped
 from castlenut.store.faults import FileFault
@@ -69,7 +69,8 @@ def export(
             left_out = (*left_out, found)
         else:
             every.insert(0, found)
-        without = {"vehicle": OWNER_FIELDS} if without_owner else {}
+        # A feed of an owner is wanted and ended by his name.
+        without = {"vehicle": OWNER_FIELDS, "garage": FEEDS_BY_NAME} if without_owner else {}
         photos = None if vehicle is None else _photos(files)
         data = zipped(garage.folder, every, without=without, photos=photos)
         count = sum(len(each.records()) for each in every)

@@ -18,13 +18,14 @@ from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.rules.shipped import ShippedTables
 from castlenut.garage.settings import Settings, settings_of
 from castlenut.store import folder as folders
+from castlenut.store.beside import rules_text
 from castlenut.store.cars import Cars, Stamp
 from castlenut.store.faults import FaultWord, FileFault, FileRefused
 from castlenut.store.fields import shown
 from castlenut.store.folder import Folder, open_folder
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
-from castlenut.store.revisions import Added, Change, Changed, StoredRecord
+from castlenut.store.revisions import Added, Change, Changed, Deed, Forgotten, StoredRecord
 from castlenut.store.schema import GARAGE_RECORD, PRIVATE
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
@@ -399,16 +400,31 @@ class Garage:
             raise CannotRead(found)
         return found
 
-    def keep(self, values: Mapping[str, Value]) -> None:
+    def keep(self, values: Mapping[str, Value], *, forgets: bool = False) -> None:
         """Save what the program itself keeps among the settings; None clears a field.
+
+        `forgets`: what those fields held before leaves every revision and every former copy.
 
         Raises:
             CannotRead: the garage's own record cannot be read.
             NotSaved: the disk or the lock did not allow it.
         """
-        of_record = Added if self.settings.record is None else Changed
-        edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
-        self.took(self.folder.save(self.garage_file(), [edit], self.change()).file)
+        change = self.change()
+        edit: Deed
+        if forgets and self.settings.record is not None:
+            edit = Forgotten(
+                table=GARAGE_RECORD, id=GARAGE_RECORD, fields=tuple(values), then=values
+            )
+        else:
+            of_record = Added if self.settings.record is None else Changed
+            edit = of_record(table=GARAGE_RECORD, id=GARAGE_RECORD, values=values)
+        done = self.folder.save(self.garage_file(), [edit], change)
+        self.took(done.file)
+        if forgets:
+            # Loaded here: hardly any command forgets.
+            from castlenut.store.former import delete_former
+
+            delete_former(self.folder, done.file, change)
 
     def _read_stamps(self) -> dict[str, Stamp | None]:
         """Give each file as it was when it was last read; None: it was not there."""
@@ -445,7 +461,7 @@ class Garage:
     def _read_rules(self) -> tuple[RuleBook, tuple[Fault, ...]]:
         if self._rules is None:
             self._read_at[folders.RULES] = _stamp_of(self.path / folders.RULES)
-            text = self.folder.rules_text()
+            text = rules_text(self.folder)
             shipped = _shipped()
             if isinstance(text, FileFault):
                 book, _ = rule_book(shipped, None)
@@ -491,7 +507,10 @@ def make_garage(path: Path, surroundings: Surroundings) -> Garage:
         by=surroundings.device(),
         doing=surroundings.command,
     )
-    folder = folders.make_garage(path, identity=surroundings.new_id(), change=change)
+    # Loaded here: a garage is made once.
+    from castlenut.store import founding
+
+    folder = founding.make_garage(path, identity=surroundings.new_id(), change=change)
     return Garage(folder, surroundings)
 
 

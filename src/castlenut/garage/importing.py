@@ -11,6 +11,7 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId, short
 from castlenut.domain.naming import choose
 from castlenut.garage import entry
+from castlenut.garage.after_saving import follow
 from castlenut.garage.changes.corrections import PAST_DAYS
 from castlenut.garage.drafts import Saved, SavedRecord
 from castlenut.garage.garage import CarRecord, Garage
@@ -120,8 +121,7 @@ def save_import(garage: Garage, found: Import) -> Saved:
         if parts
         else ()
     )
-    for each in saved:
-        garage.took(each.file)
+    follow(garage, (each.file for each in saved))
     return Saved(
         slug=parts[0][0] if len(parts) == 1 else "",
         change=change.id if parts else None,
@@ -203,7 +203,9 @@ class _Reading:
         values = self._values(cells, car.car.vehicle.dial)
         if known and car.file.record(self.table, known) is not None:
             return Line(number=row.number, slug=slug, record=known, values=values, is_here=True)
-        text = f"{car.file.vehicle_id}|{self.table}|{canonical(values)}"
+        # Four tires of one kind are four records: with ids of their own, equal lines are not one.
+        named_by = f"|{known}" if known else ""
+        text = f"{car.file.vehicle_id}|{self.table}|{canonical(values)}{named_by}"
         record = str(uuid.uuid5(_NAMESPACE, text))
         is_here = car.file.record(self.table, record) is not None
         return Line(number=row.number, slug=slug, record=record, values=values, is_here=is_here)

@@ -1,6 +1,7 @@
 """A damaged file of the garage mended, and what is told of it."""
 
 from castlenut.domain.frozen import dataclass
+from castlenut.garage.after_saving import follow
 from castlenut.garage.garage import Garage
 from castlenut.store.repair import repair
 from castlenut.words.figures import count
@@ -28,7 +29,7 @@ def mend(garage: Garage, name: str) -> Mended:
     slug = None if name == GARAGE_NAME else garage.find(name)
     change = garage.change()
     done = repair(garage.folder, slug, change, new_id=garage.surroundings.new_id)
-    garage.took(done.file)
+    follow(garage, (done.file,))
     kept = done.kept.relative_to(garage.path)
     saved = f"{done.saved:,} of {done.saved + done.lost:,} records saved"
     if done.unread:

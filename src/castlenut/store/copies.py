@@ -7,8 +7,10 @@ from castlenut.domain.frozen import dataclass
 from castlenut.store.content import Content, examined
 from castlenut.store.faults import FaultWord, FileFault
 from castlenut.store.files import make_folder, read_plain, replace, sync_folder
+from castlenut.store.forgetting import FORGET
 from castlenut.store.loading import FilePlace, State, load
 from castlenut.store.merge import merge, merged_header
+from castlenut.store.revisions import text_of
 from castlenut.store.values import canonical
 
 
@@ -80,12 +82,24 @@ def united(ours: Content, theirs: Content) -> Content:
     )
 
 
-def put_away(copies: Iterable[Copy], room: Path) -> tuple[str, ...]:
+def forgets_in(content: Content) -> frozenset[str]:
+    """Give the revs of a file by which anything was forgotten."""
+    return frozenset(
+        text_of(each, "rev")
+        for _, _, revisions in content.usable()
+        for each in revisions
+        if FORGET in each
+    )
+
+
+def put_away(copies: Iterable[Copy], room: Path, *, whole: Content) -> tuple[str, ...]:
     """Move copies that were united and saved to `merged/`; name those that could not be moved.
 
-    The caller holds the lock. One that changed meanwhile stays, and nothing is lost where a move
-    fails: a copy that stays is counted in again.
+    `whole` is what was saved: where anything of it was forgotten, the copies are deleted, since
+    they may know it still. The caller holds the lock. One that changed meanwhile stays, and nothing
+    is lost where a move fails: a copy that stays is counted in again.
     """
+    are_deleted = bool(forgets_in(whole))
     # Imported here: only a save that unites needs it.
     import hashlib
 
@@ -96,9 +110,12 @@ def put_away(copies: Iterable[Copy], room: Path) -> tuple[str, ...]:
         if read_plain(copy.path) != copy.data:
             continue
         try:
-            make_folder(kept.parent)
-            replace(copy.path, kept)
-            sync_folder(kept.parent)
+            if are_deleted:
+                copy.path.unlink()
+            else:
+                make_folder(kept.parent)
+                replace(copy.path, kept)
+                sync_folder(kept.parent)
             sync_folder(copy.path.parent)
         except OSError:
             stayed.append(copy.path.name)

@@ -9,8 +9,10 @@ from decimal import Decimal
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.store.archive import packed
+from castlenut.store.beside import photos as photos_kept
 from castlenut.store.content import Content, examined, revisions_of
 from castlenut.store.encoding import encoded
+from castlenut.store.fields import in_list
 from castlenut.store.files import Unread, read_plain
 from castlenut.store.folder import PHOTOS, RULES, Folder
 from castlenut.store.merge import REVISIONS
@@ -43,7 +45,7 @@ def zipped(
     rules = read_plain(folder.path / RULES)
     if isinstance(rules, bytes):
         taken[RULES] = rules
-    for path in folder.photos():
+    for path in photos_kept(folder):
         data = read_plain(path)
         if isinstance(data, bytes) and (photos is None or path.name in photos):
             taken[f"{PHOTOS}/{path.name}"] = data
@@ -92,9 +94,11 @@ def _cell(value: Value) -> str:
         case int() | Decimal():
             return f"{value:f}" if isinstance(value, Decimal) else str(value)
         case list():
-            return _safe(", ".join(_plain(each) for each in value))
+            return _safe(", ".join(in_list(_plain(each)) for each in value))
         case dict():
-            return _safe(", ".join(f"{name}={_plain(each)}" for name, each in value.items()))
+            return _safe(
+                ", ".join(f"{name}={in_list(_plain(each))}" for name, each in value.items())
+            )
         case str():
             return _safe(value)
 

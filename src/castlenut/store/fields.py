@@ -1,7 +1,7 @@
 """Types of the fields of a record: what each may hold on disk, and how it is read as typed."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from datetime import date
 from decimal import Decimal, InvalidOperation
@@ -21,6 +21,8 @@ _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _MONEY = re.compile(r"\d{1,12}\.\d\d")
 _GROUPED = re.compile(r"[+-]?\d{1,3}(,\d{3})+(\.\d*)?")
 _TYPED_NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)")
+_PART = re.compile(r"""\s*((?:[^,"=:]*[=:]\s*)?"(?:[^"]|"")*"(?=\s*(?:,|$))|[^,]*)(?:,|$)""")
+_QUOTED = re.compile(r'"(?:[^"]|"")*"')
 _PAIR = re.compile(r"\s*([^=:]+?)\s*[=:]\s*(.*?)\s*")
 _YES = {"yes": True, "true": True, "no": False, "false": False}
 
@@ -280,7 +282,7 @@ def choice(*words: str) -> FieldType:
 
 
 def listed(of: FieldType) -> FieldType:
-    """Give the type of a list, typed with commas between."""
+    """Give the type of a list, typed with commas between; what holds one stands in quotes."""
     needed = f"a list, of which each is {of.needed},"
 
     def odd(value: Value) -> str | None:
@@ -288,7 +290,7 @@ def listed(of: FieldType) -> FieldType:
         return next((found for each in members if (found := of.may_enter(each))), None)
 
     def read(text: str) -> Value:
-        return [of.read(part.strip()) for part in text.split(",") if part.strip()]
+        return [of.read(_unquoted(part)) for part in _parts(text)]
 
     return FieldType(
         needed,
@@ -315,13 +317,13 @@ def tabled(of: FieldType) -> FieldType:
 
     def read(text: str) -> Value:
         table: dict[str, Value] = {}
-        for part in filter(str.strip, text.split(",")):
+        for part in _parts(text):
             pair = _PAIR.fullmatch(part)
             if pair is None:
                 raise NotRead("name=value, with commas between, is needed")
             if pair[1] in table:
                 raise NotRead(f"{pair[1]} stands twice; each name once is needed")
-            table[pair[1]] = of.read(pair[2])
+            table[pair[1]] = of.read(_unquoted(pair[2]))
         return table
 
     return FieldType(
@@ -330,6 +332,23 @@ def tabled(of: FieldType) -> FieldType:
         odd,
         read,
     )
+
+
+def in_list(text: str) -> str:
+    """Give a text as it is typed as one of a list: in quotes where it would else be several."""
+    if text and text == text.strip() and "," not in text and not text.startswith('"'):
+        return text
+    return '"' + text.replace('"', '""') + '"'
+
+
+def _parts(text: str) -> Sequence[str]:
+    """Part a list at its commas, those in quotes left out; empty parts are none."""
+    return [part for each in _PART.finditer(text) if (part := each[1].strip())]
+
+
+def _unquoted(part: str) -> str:
+    """Take off the quotes round a whole part."""
+    return part[1:-1].replace('""', '"') if _QUOTED.fullmatch(part) else part
 
 
 def either(first: FieldType, second: FieldType, needed: str) -> FieldType:

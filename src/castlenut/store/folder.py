@@ -12,7 +12,6 @@ from castlenut.domain.frozen import dataclass
 from castlenut.store.cars import Cars, Stamp, cars_among
 from castlenut.store.content import FileKind, new_content
 from castlenut.store.copies import assembled
-from castlenut.store.encoding import encoded
 from castlenut.store.faults import (
     FaultWord,
     FileFault,
@@ -27,7 +26,6 @@ from castlenut.store.files import (
     read_plain,
     remove,
     sync_folder,
-    write_new,
 )
 from castlenut.store.loading import FilePlace, State, load, unread_fault
 from castlenut.store.record_file import RecordFile
@@ -261,25 +259,6 @@ class Folder:
                 if entry.stat(follow_symlinks=False).st_mtime < oldest:
                     remove(Path(entry.path))
 
-    def rules_text(self) -> str | FileFault | None:
-        """Give the garage's own rules as they were written; None if there are none."""
-        data = read_plain(self.path / RULES)
-        if isinstance(data, Unread):
-            return unread_fault(RULES, data)
-        if data is None:
-            return None
-        try:
-            return data.decode("utf-8-sig")
-        except UnicodeDecodeError as bad:
-            line = 1 + data.count(b"\n", 0, bad.start)
-            return FileFault(
-                file=RULES,
-                word=FaultWord.DAMAGED,
-                message=f"line {line}: not UTF-8 text;"
-                " the shipped rules are used alone until this is mended",
-                line=line,
-            )
-
     def read_ledger(self) -> bytes | FileFault | None:
         """Give the bytes of what the feed has published; None if it has published nothing."""
         data = read_plain(self.path / LEDGER)
@@ -309,37 +288,6 @@ class Folder:
                     keep=there is not None,
                 )
         return data
-
-    def keep_damaged(self, name: str, data: bytes) -> Path:
-        """Keep the bytes of a damaged file under `damaged/`; a copy is never written over.
-
-        The caller holds the lock.
-
-        Raises:
-            NotSaved: the disk did not allow it.
-        """
-        import hashlib
-
-        digest = hashlib.sha256(data).hexdigest()
-        kept = self.room / "damaged" / f"{name}.{digest[:8]}"
-        if os.path.lexists(kept) and read_plain(kept) != data:
-            kept = kept.with_name(f"{name}.{digest}")
-        try:
-            make_folder(kept.parent)
-            if not os.path.lexists(kept):
-                write_new(kept, data)
-                sync_folder(kept.parent)
-        except OSError as error:
-            raise not_saved(name, error) from error
-        return kept
-
-    def photos(self) -> tuple[Path, ...]:
-        """Give the files kept with findings, sorted by name."""
-        try:
-            names = os.listdir(self.path / PHOTOS)  # noqa: PTH208 - names only
-        except OSError:
-            return ()
-        return tuple(self.path / PHOTOS / each for each in sorted(names) if each[0] != ".")
 
     def stamps(self) -> Mapping[str, Stamp]:
         """Give inode, size and time of every file of the record, to see what changed outside."""
@@ -396,66 +344,6 @@ def open_folder(path: Path) -> Folder:
     if isinstance(garage, FileFault) and garage.word is FaultWord.NEWER:
         raise FileRefused(garage)
     return folder
-
-
-def make_garage(path: Path, *, identity: str, change: Change) -> Folder:
-    """Open the garage at a path, and make it first where there is none.
-
-    Raises:
-        FolderRefused: the folder holds other things.
-        FileRefused: the garage there cannot be used.
-        NotSaved: it could not be made.
-    """
-    from castlenut.store.storage import save_bytes
-
-    if os.path.lexists(path / GARAGE):
-        return open_folder(path)
-    if os.path.lexists(path) and (not path.is_dir() or _holds_other_things(path)):
-        raise FolderRefused(
-            f"{path} is not a garage and not empty: choose an empty folder",
-            folder=str(path),
-            remedy="choose an empty folder",
-        )
-    folder = Folder(path=path)
-    try:
-        _make_folders(path)
-    except OSError as error:
-        raise not_saved("garage", error) from error
-    data, _ = encoded(new_content(FileKind.GARAGE, identity), {})
-    with folder.writing(change):
-        try:
-            make_folder(folder.vehicles)
-        except OSError as error:
-            raise not_saved(VEHICLES, error) from error
-        # Another program may have made it while this one waited for the lock.
-        if not os.path.lexists(path / GARAGE):
-            save_bytes(
-                path / GARAGE,
-                data,
-                room=folder.room,
-                name=GARAGE,
-                change=change.id,
-                keep=False,
-            )
-    return open_folder(path)
-
-
-def _make_folders(path: Path) -> None:
-    """Make a folder and those above it that are missing, each on the disk before the next."""
-    missing = [each for each in (path, *path.parents) if not each.exists()]
-    for each in reversed(missing):
-        make_folder(each)
-        sync_folder(each.parent)
-
-
-def _holds_other_things(path: Path) -> bool:
-    """Tell whether a folder holds more than a garage of which the making was broken off."""
-    for entry in path.iterdir():
-        if entry.name == VEHICLES and entry.is_dir() and not any(entry.iterdir()):
-            continue
-        if entry.name != ROOM:
-            return True
-    return False
 
 
 def _one_file(place: FilePlace, main: State | None) -> RecordFile | FileFault:

@@ -22,8 +22,8 @@ from castlenut.store.revisions import (
 from castlenut.store.schema import GARAGE_RECORD
 from castlenut.store.values import Object, Value
 
-NOT_TAKEN_BACK = frozenset({"feed_secret"})
-"""Fields the program sets by itself: a change of them alone is nobody's act to take back."""
+NOT_TAKEN_BACK = frozenset({"feed_secret", "feed_generations"})
+"""What the addresses of feeds rest on: taking it back would bring an ended address to life."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,12 +8,13 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from castlenut.domain.frozen import dataclass
+from castlenut.store.beside import photos
 from castlenut.store.cars import Cars, asked_slug, proper_slugs
 from castlenut.store.content import Content, revisions_of
-from castlenut.store.copies import Copy, put_away, united
+from castlenut.store.copies import Copy, forgets_in, put_away, united
 from castlenut.store.encoding import encoded
 from castlenut.store.faults import FaultWord, FileFault, NotSaved, not_saved
-from castlenut.store.files import Unread, make_folder, read_plain, write_new
+from castlenut.store.files import Unread, make_folder, read_plain, remove, write_new
 from castlenut.store.folder import PHOTOS, RULES, Folder
 from castlenut.store.loading import FilePlace, State, unread_fault
 from castlenut.store.record_file import RecordFile
@@ -162,6 +163,7 @@ class _Meeting:
         counts = _counts(before, after)
         data, lines = encoded(after, held.state.lines if held is not None else {})
         is_there = held is not None and held.place.path == place.path
+        has_forgotten = before is not None and bool(forgets_in(after) - forgets_in(before))
         if held is None or not is_there or data != held.state.data:
             save_bytes(
                 place.path,
@@ -169,13 +171,19 @@ class _Meeting:
                 room=place.room,
                 name=place.name,
                 change=self.change.id,
-                keep=is_there and held is not None and held.state.data is not None,
+                keep=is_there
+                and not has_forgotten
+                and held is not None
+                and held.state.data is not None,
             )
+        if has_forgotten:
+            # What the other garage has forgotten is forgotten here as well, in the copy before too.
+            remove(place.previous)
         if held is not None:
             stale = list(held.copies)
             if not is_there and held.state.data is not None:
                 stale.append(Copy(path=held.place.path, data=held.state.data, counted=0))
-            put_away(stale, place.room)
+            put_away(stale, place.room, whole=after)
         file = RecordFile(place=place, state=State(content=after, data=data, lines=lines))
         if counts.revisions_new:
             self.files.append(MetFile(file=file, counts=counts, differing=_differing(before, file)))
@@ -223,7 +231,7 @@ class _Meeting:
 
     def photos(self) -> None:
         """Copy the photos that are not here; of two under one name ours stays, and it is told."""
-        for path in self.theirs.photos():
+        for path in photos(self.theirs):
             there, target = read_plain(path), self.ours.path / PHOTOS / path.name
             name = f"{PHOTOS}/{path.name}"
             if isinstance(there, Unread):

@@ -72,4 +72,4 @@ def _move(folder: HoldsCars, car: CarFiles, cars: Cars, change: Change) -> None:
         change=change.id,
         keep=found.state.data is not None,
     )
-    put_away(found.copies, folder.room)
+    put_away(found.copies, folder.room, whole=found.state.content)

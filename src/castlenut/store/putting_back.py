@@ -51,8 +51,10 @@ def taken_back_revisions(
 def forgetting_revision(
     edit: Forgotten, held: StoredRecord, change: Change, *, place: int, n: int
 ) -> Object | None:
-    """Give the revision that forgets fields, or None where none of them was ever set."""
-    if not any(name in set_by(each) for name in edit.fields for each in held.revisions):
+    """Give the revision that forgets fields, or None where there is nothing to write."""
+    if not edit.then and not any(
+        name in set_by(each) for name in edit.fields for each in held.revisions
+    ):
         return None
     revision: Object = {
         "after": list(held.heads),
@@ -61,7 +63,7 @@ def forgetting_revision(
         FORGET: [*sorted(edit.fields)],
         "n": n,
         "rev": f"{change.id}.{place}",
-        "set": {},
+        "set": {name: value for name, value in edit.then.items() if value is not None},
     }
     if held.gone:
         revision[GONE] = True

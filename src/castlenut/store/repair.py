@@ -9,6 +9,7 @@ from pathlib import Path
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
+from castlenut.store.beside import keep_damaged
 from castlenut.store.content import Content, FileKind, examined, new_content
 from castlenut.store.copies import assembled, put_away, united
 from castlenut.store.decoding import Salvage, decode, salvage
@@ -62,7 +63,7 @@ def repair(
         if not isinstance(found, FileFault) or not isinstance(data, bytes):
             what = "is not damaged" if found is not None else "is not there"
             raise BadInput(Fault(what, place.name, "leave it as it is: check says what is wrong"))
-        kept = folder.keep_damaged(place.path.name, data)
+        kept = keep_damaged(folder, place.path.name, data)
         others = _others(folder, place)
         taken = salvage(data, place.kind)
         copies = assembled(place, _state(_previous(place)), others)
@@ -71,7 +72,7 @@ def repair(
         mended = _mended(taken, known, new_content(place.kind, identity or new_id()))
         text, lines = encoded(mended, {})
         save_bytes(place.path, text, room=place.room, name=place.name, change=change.id, keep=False)
-        put_away(copies.copies, place.room)
+        put_away(copies.copies, place.room, whole=mended)
     return Repaired(
         file=RecordFile(place=place, state=State(content=mended, data=text, lines=lines)),
         saved=sum(len(records) for records in mended.tables.values()),

@@ -85,16 +85,17 @@ class TakenBack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Forgotten:
-    """Fields of a record taken out of every revision there is of it."""
+    """Fields of a record taken out of every revision there is of it; `then` are set anew."""
 
     table: str
     id: str
     fields: tuple[str, ...]
+    then: Mapping[str, Value] = field(default_factory=dict)
 
     @property
     def values(self) -> Mapping[str, Value]:
-        """Give the record's fields as they will be: none of those."""
-        return dict.fromkeys(self.fields)
+        """Give the record's fields as they will be: none of those but what is set anew."""
+        return {**dict.fromkeys(self.fields), **self.then}
 
 
 Edit = Added | Changed | Gone

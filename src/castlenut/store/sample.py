@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
+from castlenut.store.beside import rules_text
 from castlenut.store.content import Content, examined, revisions_of
 from castlenut.store.encoding import encoded
 from castlenut.store.faults import FolderRefused, not_saved
@@ -54,7 +55,7 @@ def copy_moved(source: Folder, target: Path, *, days: int, now: datetime | None 
     garage = source.load_garage()
     if isinstance(garage, RecordFile):
         files[GARAGE] = garage
-    rules = source.rules_text()
+    rules = rules_text(source)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         make_folder(target)

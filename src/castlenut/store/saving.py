@@ -6,8 +6,9 @@ from pathlib import Path
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.store.content import FileKind, revisions_of
-from castlenut.store.copies import Copy, assembled, put_away, united
+from castlenut.store.copies import Copy, assembled, forgets_in, put_away, united
 from castlenut.store.faults import FileFault, FileRefused
+from castlenut.store.files import remove
 from castlenut.store.loading import State, load
 from castlenut.store.merge import REVISIONS, in_order
 from castlenut.store.putting_back import forgetting_revision, taken_back_revisions
@@ -130,7 +131,13 @@ def commit(prepared: Prepared) -> Saved:
     with storage.one_change():
         for table, records in prepared.tables.items():
             record_table(storage, table).put(records)
-    stayed = put_away(prepared.copies, held.place.room)
+    stayed: tuple[str, ...] = ()
+    if prepared.copies:
+        whole = storage.state.content if storage.state else state.content
+        stayed = put_away(prepared.copies, held.place.room, whole=whole)
+        if forgets_in(whole):
+            # What a copy brought may have been forgotten by it: the file before knows it still.
+            remove(held.place.previous)
     return Saved(
         file=_file(held, storage.state or state),
         change=prepared.change,

@@ -23,6 +23,7 @@ from castlenut.feed.publish import Published, publish
 from castlenut.feed.uid import namespace
 from castlenut.feed.week import as_of, latest_record, monday_of
 from castlenut.garage.garage import CannotRead, Garage
+from castlenut.store.beside import keep_damaged
 from castlenut.store.faults import FileRefused
 from castlenut.store.folder import LEDGER
 from castlenut.store.ledger_file import ledger_bytes, ledger_tables
@@ -119,7 +120,7 @@ def published(
         # Read again under the lock: another program may have published meanwhile.
         ledger = ledger_read(held)
         if ledger is None:
-            garage.folder.keep_damaged(LEDGER, held or b"")
+            keep_damaged(garage.folder, LEDGER, held or b"")
             told.append(f"{LEDGER}: {_DAMAGED}")
             ledger = Ledger()
         made.append(_settled(garage, asked, ledger, on_disk))

@@ -32,6 +32,9 @@ class FigureForm(Form):
         self.car = car
         self._figure = figure
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return f"{self.HEAD}: {self.car.car.vehicle.description}"
 

@@ -30,6 +30,9 @@ class OwnRuleForm(Form):
         self.car = car
         self._rule = rule
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return f"{self._rule.title}, for {self.car.car.vehicle.description} alone"
 

@@ -44,6 +44,9 @@ class RotationForm(Form):
         self.tires = tires
         self._what = what
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return f"{self.HEAD}: {self.car.car.vehicle.description}"
 

@@ -54,6 +54,9 @@ class SettleForm(Form):
         self.car = car
         self.asked = question
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         placed = self.asked.placed
         return f"{self.HEAD} {entered(placed)} on {placed.reading.on}"

@@ -37,6 +37,9 @@ class StayForm(Form):
         self._was_told = False
         self._has_to_ask = False
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         stay = self.car.car.stay_on(self.car.today)
         since = f", since {stay.since}" if stay is not None else ""

@@ -38,6 +38,9 @@ class TreadForm(Form):
         self.car = car
         self.tires = tires
 
+    def slug(self) -> str:
+        return self.car.car.vehicle.slug
+
     def heading(self) -> str:
         return f"{self.HEAD}: {self.car.car.vehicle.description}"
 
