@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,7 @@ def open_screens(call: Call, garage: Path) -> int:
 
     # The screens stay open, and make circles: many short looks for them instead of few long ones.
     gc.set_threshold(20_000, 20, 20)
+    atexit.unregister(gc.freeze)
     has_little = call.world.environment.get("TERM") in {"dumb", "vt100"}
     return run(
         garage,

@@ -1,16 +1,17 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from castlenut.domain.car import Car
-from castlenut.domain.due import CarToday, items_today
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId, RuleId, VehicleId, short
-from castlenut.domain.naming import choose
 from castlenut.domain.rules.on_demand import shipped_on_demand
 from castlenut.domain.rules.precedence import rule_book
 from castlenut.domain.rules.rule import RuleBook
@@ -26,6 +27,9 @@ from castlenut.store.revisions import Added, Change, Changed, StoredRecord
 from castlenut.store.schema import GARAGE_RECORD, PRIVATE
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
+
+if TYPE_CHECKING:
+    from castlenut.domain.due import CarToday
 
 _MOST_HELD = 20
 """Cars kept in memory with all their records; those seen longest ago are let go."""
@@ -137,6 +141,9 @@ class Garage:
         begun = [slug for slug in slugs if typed and slug.startswith(typed)]
         if len(begun) == 1:
             return begun[0]
+        # Imported here: whoever gives a name that is one has no use for it.
+        from castlenut.domain.naming import choose
+
         if begun:
             return choose(text, slugs, what="vehicle")
         also: dict[str, str] = {}
@@ -218,6 +225,9 @@ class Garage:
         self, car: Car, *, on: date | None = None, kinds: Collection[str] | None = None
     ) -> CarToday:
         """Give what is due on a car as it stands in memory; with `kinds` on such parts only."""
+        # Imported here: a reading that is saved asks nothing of it.
+        from castlenut.domain.due import items_today
+
         return items_today(
             car,
             self.book,
