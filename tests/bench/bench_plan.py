@@ -17,7 +17,7 @@ from castlenut.domain.tires.rotation.moves import MOVES, Pattern
 from castlenut.domain.tires.rotation.plan import Plan, plan
 from castlenut.domain.tires.rotation.wearing import Task
 
-CASES = 150
+CASES = 60
 MEDIAN_S, P95_S = 0.2, 1.5
 
 

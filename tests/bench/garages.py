@@ -11,11 +11,12 @@ from tests.bench.measuring import castlenut, environment
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sample:
-    """The sample fleet as `demo` makes it: its first car, and an item of that car."""
+    """The sample fleet as `demo` makes it: its first car, an item of it, what its dial shows."""
 
     path: Path
     car: str
     item: str
+    figure: str
 
 
 def sample(folder: Path) -> Sample:
@@ -29,13 +30,21 @@ def sample(folder: Path) -> Sample:
         check=True,
     )
     car = min(each.stem for each in (path / "vehicles").glob("*.json"))
-    due = subprocess.run(
-        castlenut(path, "due", car, "--json"),
-        env=variables,
-        capture_output=True,
-        check=True,
+    due, dial = (
+        subprocess.run(
+            castlenut(path, asked, car, "--json"),
+            env=variables,
+            capture_output=True,
+            check=True,
+        ).stdout
+        for asked in ("due", "odometer")
     )
-    return Sample(path=path, car=car, item=json.loads(due.stdout)[0]["item"])
+    return Sample(
+        path=path,
+        car=car,
+        item=json.loads(due)[0]["item"],
+        figure=str(json.loads(dial)["readings"][-1]["figure"]),
+    )
 
 
 def usual(folder: Path) -> Path:

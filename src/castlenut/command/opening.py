@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 from typing import TYPE_CHECKING
 
@@ -28,6 +29,7 @@ def open_screens(call: Call, garage: Path) -> int:
 
     # The screens stay open, and make circles: many short looks for them instead of few long ones.
     gc.set_threshold(20_000, 20, 20)
+    atexit.unregister(gc.freeze)
     environment = call.world.environment
     has_little = environment.get("TERM") in {"dumb", "vt100"}
     preferences, chosen = preferences_file(), None

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import os
 import sys
+from functools import cache
 from typing import TYPE_CHECKING
 
 from castlenut.words.escape import LONGEST_TEXT, one_line
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
+    from json import JSONEncoder
     from pathlib import Path
 
     from castlenut.command.world import World
@@ -92,11 +94,19 @@ def write_json(answer: object) -> None:
 
 def json_text(answer: object) -> str:
     """Give an answer as JSON, ASCII only; in lines only where a person reads it."""
-    import json
-
     if is_on_terminal():
+        import json
+
         return json.dumps(answer, indent=2, default=_whole_or_float)
-    return json.dumps(answer, separators=(",", ":"), default=_whole_or_float)
+    return _compact().encode(answer)
+
+
+@cache
+def _compact() -> JSONEncoder:
+    """Give the encoder of short texts, made once: `json.dumps` makes one for each."""
+    from json import JSONEncoder
+
+    return JSONEncoder(separators=(",", ":"), default=_whole_or_float)
 
 
 def write_json_list(texts: Iterable[str]) -> None:

@@ -133,6 +133,8 @@ def _visits(rule: Rule, ground: Ground) -> Iterator[Done]:
 
 
 def _measurements(rule: Rule, component: Component, ground: Ground) -> Iterator[Done]:
+    if not ground.measured and not ground.checked:
+        return
     id_ = ItemId(rule=rule.id, component=component.record)
     taken = [
         each

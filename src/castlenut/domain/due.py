@@ -382,6 +382,8 @@ _REMEDIES = {
 def _decline(this: Subject) -> Decline | None:
     """Give the owner's last refusal, if nothing was done since and it has not run out."""
     rests_on = this.ground
+    if not rests_on.car.declines:
+        return None
     id_ = ItemId(rule=this.rule.id, component=this.component.record)
     refusals = [each for each in rests_on.car.declines if each.item == id_]
     last = max(refusals, key=lambda each: (each.on, each.record), default=None)

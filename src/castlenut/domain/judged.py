@@ -367,10 +367,11 @@ def _points(
 
 def _checked(this: Subject) -> Iterator[Judgment]:
     """Give the check that no figure measures, as it was found last."""
-    id_ = ItemId(rule=this.rule.id, component=this.component.record)
+    checked = this.ground.checked
+    id_ = ItemId(rule=this.rule.id, component=this.component.record) if checked else None
     graded = [
         each
-        for each in this.ground.checked.get(id_, ())
+        for each in (checked.get(id_, ()) if id_ is not None else ())
         if each.grade is not None and is_of(each, this.component)
     ]
     known, missing = specified(this)

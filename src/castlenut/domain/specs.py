@@ -16,6 +16,8 @@ def specified(this: Subject) -> tuple[tuple[Specified, ...], tuple[str, ...]]:
     A figure serves a spec if its name holds all its words (intake valve clearance). What is renewed
     is told with the figures that name its kind, too: the grade and amount of an oil.
     """
+    if not this.rule.specs and not _is_renewed(this):
+        return (), ()
     here = [figure for figure in this.ground.car.figures if touches(figure.place, this.at)]
     found: dict[str, OwnFigure] = {}
     missing: list[str] = []
@@ -28,9 +30,13 @@ def specified(this: Subject) -> tuple[tuple[Specified, ...], tuple[str, ...]]:
     return tuple(_specified(each) for each in found.values()), tuple(missing)
 
 
-def _of_the_kind(here: list[OwnFigure], this: Subject) -> Iterator[OwnFigure]:
+def _is_renewed(this: Subject) -> bool:
     intake = this.rule.intake
-    if intake is not None and intake.act is Act.RENEW:
+    return intake is not None and intake.act is Act.RENEW
+
+
+def _of_the_kind(here: list[OwnFigure], this: Subject) -> Iterator[OwnFigure]:
+    if _is_renewed(this):
         yield from (figure for figure in here if names_spec(figure.name, this.component.kind))
 
 

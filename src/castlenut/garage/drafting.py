@@ -1,18 +1,17 @@
 """Putting a draft together: what was typed is read, every fault collected, every edit gathered."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from castlenut.domain.car import Car
-from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
-from castlenut.domain.item import Item
-from castlenut.domain.naming import find_items
 from castlenut.domain.odometer import Odometer
 from castlenut.garage import entry
 from castlenut.garage.drafts import Draft
@@ -22,6 +21,10 @@ from castlenut.store.records import THIS_GARAGE
 from castlenut.store.revisions import Added, Changed, Edit, Gone
 from castlenut.store.schema import check_record, check_values
 from castlenut.store.values import Value, whole_if_whole
+
+if TYPE_CHECKING:
+    from castlenut.domain.due import CarToday
+    from castlenut.domain.item import Item
 
 T = TypeVar("T")
 
@@ -104,6 +107,9 @@ class Drafting:
 
     def named(self, text: str) -> tuple[Item, ...]:
         """Give the items that an argument means; none where it means none, the fault being kept."""
+        # Imported here: a reading names no item.
+        from castlenut.domain.naming import find_items
+
         rules = self.garage.book.rules
         return self.read(lambda: find_items(text, self.items.items, rules)) or ()
 

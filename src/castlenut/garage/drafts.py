@@ -1,9 +1,10 @@
 """A change before it is saved: what it edits, what is told of it, and the car as if saved."""
 
-from castlenut.domain import conversion
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from castlenut.domain.car import Car
-from castlenut.domain.conversion import Difference
-from castlenut.domain.due import CarToday
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
@@ -14,6 +15,10 @@ from castlenut.store.photos import Photo, keep_photo
 from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
 from castlenut.store.revisions import Edit, Gone, StoredRecord
+
+if TYPE_CHECKING:
+    from castlenut.domain.conversion import Difference
+    from castlenut.domain.due import CarToday
 
 __all__ = [
     "Draft",
@@ -89,6 +94,9 @@ def preview(garage: Garage, draft: Draft) -> CarToday:
 
 def difference(garage: Garage, draft: Draft) -> Difference:
     """Give what a draft does to the schedule: which items end, begin, and become due by it."""
+    # Imported here: most changes are saved without asking what they do to the schedule.
+    from castlenut.domain import conversion
+
     return conversion.difference(garage.today(draft.slug), preview(garage, draft))
 
 

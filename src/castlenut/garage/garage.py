@@ -1,17 +1,18 @@
 """A garage as the faces see it: its cars, its rules, its settings, read once and kept in step."""
 
+from __future__ import annotations
+
 import contextlib
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from castlenut.domain.car import Car
-from castlenut.domain.due import CarToday, items_today
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import RecordId, RuleId, VehicleId, short
-from castlenut.domain.naming import choose
 from castlenut.domain.rules.on_demand import shipped_on_demand
 from castlenut.domain.rules.precedence import rule_book
 from castlenut.domain.rules.rule import RuleBook
@@ -29,6 +30,9 @@ from castlenut.store.revisions import Added, Change, Changed, Deed, Forgotten, S
 from castlenut.store.schema import GARAGE_RECORD, PRIVATE
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
+
+if TYPE_CHECKING:
+    from castlenut.domain.due import CarToday
 
 _MOST_HELD = 20
 """Cars kept in memory with all their records; those seen longest ago are let go."""
@@ -95,7 +99,7 @@ class _Reckoned:
     south: bool
     today: date
 
-    def holds_for(self, now: "_Reckoned") -> bool:
+    def holds_for(self, now: _Reckoned) -> bool:
         """Tell whether what was reckoned still holds. Car and rules are made anew where changed."""
         return (
             self.car is now.car
@@ -217,6 +221,9 @@ class Garage:
         if len(begun) == 1:
             return begun[0]
         slugs = self.slugs()
+        # Imported here: whoever gives a name that is one has no use for it.
+        from castlenut.domain.naming import choose
+
         if begun:
             return choose(text, slugs, what="vehicle")
         also: dict[str, str] = {}
@@ -329,6 +336,9 @@ class Garage:
         self, car: Car, *, on: date | None = None, kinds: Collection[str] | None = None
     ) -> CarToday:
         """Give what is due on a car as it stands in memory; with `kinds` on such parts only."""
+        # Imported here: a reading that is saved asks nothing of it.
+        from castlenut.domain.due import items_today
+
         return items_today(
             car,
             self.book,

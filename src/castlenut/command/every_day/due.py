@@ -17,7 +17,6 @@ from castlenut.domain.working import State
 from castlenut.garage.entry import day, number
 from castlenut.words.answers import item_answer
 from castlenut.words.cautions import DEFERRING_LINE
-from castlenut.words.listing import row_line
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -155,6 +154,9 @@ def _driven(call: Call) -> tuple[float, Unit] | None:
 def _write_lines(
     call: Call, garage: Garage, found: Sequence[tuple[CarToday, Item]], left_out: int
 ) -> None:
+    # Imported here: to answer as JSON it has no use.
+    from castlenut.words.listing import row_line
+
     has_one_car = call.maybe("vehicle") is not None
     by_car: dict[str, tuple[CarToday, list[Item]]] = {}
     for today, item in found:

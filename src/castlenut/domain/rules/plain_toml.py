@@ -9,12 +9,14 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from functools import cache
 
 _HEADER = re.compile(r"\[\[([A-Za-z0-9_-]+)\]\]")
 _NOTHING = re.compile(r"[ \t]*|#[^\x00-\x08\x0a-\x1f\x7f]*")
 _TEXT = r'"[^"\\\x00-\x1f\x7f]*"'
 _ONE_TEXT = re.compile(rf"([A-Za-z0-9_-]+) = ({_TEXT})")
 _STATEMENT = re.compile(r"([A-Za-z0-9_-]+)[ \t]*=[ \t]*([^ \t\n].*)", re.DOTALL)
+_FLAT = re.compile(rf"\[{_TEXT}(?:, {_TEXT})*\]|-?[0-9.]+")
 _KEY = r"([A-Za-z0-9_-]+)[ \t]*="
 _PLAIN = re.compile(rf"(?:{_TEXT}(?:[ \t]*=)?|{_KEY}|[-0-9.]+|true|false|[\[\]{{}}, \t\n])*")
 _TEXT_OR_KEY = re.compile(rf"({_TEXT})([ \t]*=)?|{_KEY}")
@@ -69,13 +71,22 @@ def _read(statement: str, parse_float: Callable[[str], Decimal]) -> tuple[str, o
     if one is not None:
         return one[1], one[2][1:-1]
     parts = _STATEMENT.fullmatch(statement)
-    if parts is None or not _PLAIN.fullmatch(parts[2]):
+    if parts is None:
+        raise ValueError(statement)
+    if _FLAT.fullmatch(parts[2]):
+        return parts[1], _decoder(parse_float).decode(parts[2])
+    if not _PLAIN.fullmatch(parts[2]):
         raise ValueError(statement)
     if any(line.count("{") != line.count("}") for line in parts[2].split("\n")):
         raise ValueError(statement)  # a table stands on one line, as JSON's need not
     without = _LAST_COMMA.sub(lambda each: "" if each[0] == "," else each[0], parts[2])
     value = _TEXT_OR_KEY.sub(_as_json, without)
-    return parts[1], json.loads(value, parse_float=parse_float, object_pairs_hook=_table)
+    return parts[1], _decoder(parse_float).decode(value)
+
+
+@cache
+def _decoder(parse_float: Callable[[str], Decimal]) -> json.JSONDecoder:
+    return json.JSONDecoder(parse_float=parse_float, object_pairs_hook=_table)
 
 
 def _as_json(found: re.Match[str]) -> str:
