@@ -1,6 +1,7 @@
 """Visits and weeks as the garage answers other programs (docs/json.md)."""
 
-from castlenut.garage.visits import CarVisits, GarageWeeks, VisitRecord
+from castlenut.domain.vehicle import VisitRecord
+from castlenut.garage.visits import CarVisits, GarageWeeks
 from castlenut.words.answers import Answer
 from castlenut.words.visit_answers import (
     left_out_answer,
@@ -48,11 +49,11 @@ def car_answer(slug: str, found: CarVisits, currency: str) -> dict[str, Answer]:
 def _booked(each: VisitRecord, found: CarVisits) -> dict[str, Answer]:
     return {
         "on": each.on.isoformat(),
-        "state": each.state,
+        "state": each.state.value,
         "record": each.record,
         "hours": to_cents(found.hours[each.record]),
         "items": [named(item) for item in found.today.items if item.id in each.items],
-        "note": each.note,
+        "note": found.today.car.notes.get(each.record),
     }
 
 

@@ -6,8 +6,9 @@ from datetime import date, timedelta
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.ids import ItemId, RecordId, item_id
+from castlenut.domain.ids import RecordId
 from castlenut.domain.months import months_after
+from castlenut.domain.vehicle import VisitRecord, VisitState
 from castlenut.domain.visits.at_risk import AtRisk, at_risk
 from castlenut.domain.visits.line import Weekday
 from castlenut.domain.visits.of_car import Booked, OfCar, Terms, calendar_of, line_of, needed
@@ -15,22 +16,9 @@ from castlenut.domain.visits.plan import Plan, Visit, plan_visits
 from castlenut.domain.visits.weeks import Load, Placed, Wanted, load
 from castlenut.garage.garage import Garage
 from castlenut.garage.settings import Settings
-from castlenut.store.record_file import RecordFile
 
 NO_RATE = 1.0
 """Where no hourly rate is set, an hour counts one, and a visit as much as an hour."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class VisitRecord:
-    """A visit on record. `state` is booked, refused or done; no items: whatever is due then."""
-
-    record: RecordId
-    on: date
-    state: str
-    items: tuple[ItemId, ...]
-    hours: float | None
-    note: str | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,43 +36,6 @@ class CarVisits:
     refused: tuple[date, ...]
     hours: Mapping[RecordId, float]
     has_money: bool
-
-
-def visits_on_record(file: RecordFile) -> tuple[VisitRecord, ...]:
-    """Give the visits of a car's record by day."""
-    found: list[VisitRecord] = []
-    for record in file.table("visit"):
-        on, state = record.values.get("on"), record.values.get("state")
-        items, hours = record.values.get("items"), record.values.get("hours")
-        note = record.values.get("note")
-        if record.gone or not isinstance(on, str) or not isinstance(state, str):
-            continue
-        listed = items if isinstance(items, list) else []
-        read = [item_id(each) for each in listed if isinstance(each, str)]
-        found.append(
-            VisitRecord(
-                record=RecordId(record.id),
-                on=date.fromisoformat(on),
-                state=state,
-                items=tuple(each for each in read if each is not None),
-                hours=float(str(hours)) if hours is not None else None,
-                note=note if isinstance(note, str) else None,
-            )
-        )
-    return tuple(sorted(found, key=lambda each: (each.on, each.record)))
-
-
-def booked_visits(garage: Garage, slug: str) -> tuple[VisitRecord, ...]:
-    """Give the visits booked for a car from today on.
-
-    Raises:
-        CannotRead: its file cannot be read.
-    """
-    return tuple(
-        each
-        for each in visits_on_record(garage.file(slug))
-        if each.state == "booked" and each.on >= garage.today_date
-    )
 
 
 def terms_of(garage: Garage, *, refused: Sequence[date] = (), until: date | None = None) -> Terms:
@@ -119,9 +70,10 @@ def visits_of(
     if until is not None and until < garage.today_date:
         raise BadInput(Fault(f"{until.isoformat()} is past", "--until", "give a day to come"))
     today = garage.today(slug)
-    on_record = visits_on_record(garage.file(slug))
-    booked = booked_visits(garage, slug)
-    refused = tuple(each.on for each in on_record if each.state == "refused")
+    booked = today.car.booked_from(today.today)
+    refused = tuple(
+        sorted(each.on for each in today.car.visits if each.state is VisitState.REFUSED)
+    )
     of_car = line_of(
         today,
         garage.book,
@@ -279,7 +231,7 @@ def last_day_of(visit: Visit) -> date:
 def _hours(garage: Garage, today: CarToday, booked: VisitRecord) -> float:
     """Give the hours of a booked visit: as written down, else those of its jobs and openings."""
     if booked.hours is not None:
-        return booked.hours
+        return float(booked.hours)
     book = garage.book
     jobs = [item for item in today.items if item.id in booked.items]
     opened = dict.fromkeys(one for item in jobs for one in needed(item, today, book))

@@ -10,16 +10,17 @@ from castlenut.domain.ids import ItemId
 from castlenut.domain.item import Item
 from castlenut.domain.naming import item_name
 from castlenut.domain.units import Distance
+from castlenut.domain.vehicle import VisitRecord, VisitState
 from castlenut.garage import entry
 from castlenut.garage.changes.jobs import draft_job
 from castlenut.garage.drafting import Drafting, iso, number
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.garage.visits import VisitRecord, visits_on_record
 from castlenut.store.revisions import Added, Changed
 from castlenut.store.values import Value
 
-BOOKED, REFUSED, DONE = "booked", "refused", "done"
+_AGREED = (VisitState.BOOKED,)
+_COMING = (VisitState.BOOKED, VisitState.REFUSED)
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -71,14 +72,14 @@ def draft_visit(
     told_hours = new.read(lambda: entry.hours(hours)) if hours is not None else None
     if day is None:
         raise BadInput(*new.faults)
-    on_day = [each for each in visits_on_record(new.record.file) if each.on == day]
-    if any(each.state == REFUSED for each in on_day):
+    on_day = [each for each in new.car.visits if each.on == day]
+    if any(each.state is VisitState.REFUSED for each in on_day):
         new.fault(
             f"{day.isoformat()} was refused", where="DATE", remedy="take another, or --cancel that"
         )
     _tell_closed(new, day)
     _tell_past(new, [item.id for item in done], day)
-    booked = next((each for each in on_day if each.state == BOOKED), None)
+    booked = next((each for each in on_day if each.is_booked), None)
     names = ", ".join(item_name(item, new.items.items) for item in done)
     listed: list[Value] = [str(item.id) for item in done]
     if booked is None:
@@ -86,7 +87,7 @@ def draft_visit(
             "visit",
             {
                 "on": day.isoformat(),
-                "state": BOOKED,
+                "state": VisitState.BOOKED.value,
                 "items": listed or None,
                 "hours": number(told_hours),
                 "note": note or None,
@@ -116,14 +117,16 @@ def draft_moved(garage: Garage, slug: str, on: str, to: str) -> Draft:
         BadInput: none is booked on the day, or the other is none, past, refused or taken.
     """
     new = Drafting(garage, slug)
-    visit = _visit_on(new, on, states=(BOOKED,))
+    visit = _visit_on(new, on, states=_AGREED)
     day = _coming_day(new, to, field="--move")
     if day is None:
         raise BadInput(*new.faults)
-    for each in visits_on_record(new.record.file):
-        if each.on == day and each.record != visit.record and each.state in (BOOKED, REFUSED):
+    for each in new.car.visits:
+        if each.on == day and each.record != visit.record and each.state in _COMING:
             new.fault(
-                f"{day.isoformat()} is {each.state} already", where="--move", remedy="take another"
+                f"{day.isoformat()} is {each.state.value} already",
+                where="--move",
+                remedy="take another",
             )
     _tell_closed(new, day)
     _tell_past(new, visit.items, day)
@@ -140,9 +143,9 @@ def draft_canceled(garage: Garage, slug: str, on: str, *, why: str | None = None
         BadInput: there is neither on the day.
     """
     new = Drafting(garage, slug)
-    visit = _visit_on(new, on, states=(BOOKED, REFUSED))
+    visit = _visit_on(new, on, states=_COMING)
     new.strike("visit", visit.record, gone=True, why=why)
-    what = "visit called off" if visit.state == BOOKED else "no longer refused"
+    what = "visit called off" if visit.is_booked else "no longer refused"
     return new.draft(f"{what}, {visit.on.isoformat()}", items=visit.items)
 
 
@@ -156,14 +159,16 @@ def draft_refused(garage: Garage, slug: str, on: str, *, note: str | None = None
     day = _coming_day(new, on, field="DATE")
     if day is None:
         raise BadInput(*new.faults)
-    for each in visits_on_record(new.record.file):
-        if each.on == day and each.state in (BOOKED, REFUSED):
+    for each in new.car.visits:
+        if each.on == day and each.state in _COMING:
             new.fault(
-                f"{day.isoformat()} is {each.state} already",
+                f"{day.isoformat()} is {each.state.value} already",
                 where="DATE",
-                remedy="--move or --cancel it first" if each.state == BOOKED else "leave it so",
+                remedy="--move or --cancel it first" if each.is_booked else "leave it so",
             )
-    new.add("visit", {"on": day.isoformat(), "state": REFUSED, "note": note or None})
+    new.add(
+        "visit", {"on": day.isoformat(), "state": VisitState.REFUSED.value, "note": note or None}
+    )
     return new.draft(f"not on {day.isoformat()}")
 
 
@@ -182,7 +187,7 @@ def draft_done(
         BadInput: none is booked on the day, it is for nothing and nothing is typed, or it is ahead.
     """
     new = Drafting(garage, slug)
-    visit = _visit_on(new, on, states=(BOOKED,))
+    visit = _visit_on(new, on, states=_AGREED)
     names = list(items) or [
         item_name(item, new.items.items) for item in new.items.items if item.id in visit.items
     ]
@@ -190,7 +195,9 @@ def draft_done(
         raise BadInput(Fault("is booked for nothing in particular", "ITEM", "name what was done"))
     draft = draft_job(garage, slug, names, on=visit.on.isoformat(), at=at, note=note)
     job = next(edit.id for edit in draft.edits if isinstance(edit, Added) and edit.table == "job")
-    kept = Changed(table="visit", id=visit.record, values={"state": DONE, "job": job})
+    kept = Changed(
+        table="visit", id=visit.record, values={"state": VisitState.DONE.value, "job": job}
+    )
     return replace(draft, edits=(*draft.edits, kept))
 
 
@@ -204,27 +211,20 @@ def _coming_day(new: Drafting, text: str, *, field: str) -> date | None:
     return day
 
 
-def _visit_on(new: Drafting, text: str, *, states: Sequence[str]) -> VisitRecord:
+def _visit_on(new: Drafting, text: str, *, states: Sequence[VisitState]) -> VisitRecord:
     """Give the visit of a day.
 
     Raises:
         BadInput: there is none in such a state.
     """
     day = entry.day(text, today=new.today, past=False, field="DATE")
-    found = [
-        each
-        for each in visits_on_record(new.record.file)
-        if each.on == day and each.state in states
-    ]
+    found = [each for each in new.car.visits if each.on == day and each.state in states]
     if not found:
-        others = [
-            each.on.isoformat()
-            for each in visits_on_record(new.record.file)
-            if each.state in states
-        ]
+        others = [each.on.isoformat() for each in new.car.visits if each.state in states]
         raise BadInput(
             Fault(
-                f"nothing is {' or '.join(states)} for {new.slug} on {day.isoformat()}",
+                f"nothing is {' or '.join(each.value for each in states)} for {new.slug} "
+                f"on {day.isoformat()}",
                 "DATE",
                 f"it may be {', '.join(others)}" if others else f"visit {new.slug} DATE books one",
             )
