@@ -23,6 +23,7 @@ from castlenut.command.every_day import (
     staying,
     taking_on,
     telephone,
+    visiting,
 )
 from castlenut.command.tires import at_the_car, counter, turning
 from castlenut.command.upkeep import (
@@ -56,6 +57,7 @@ COMMANDS: tuple[Command, ...] = (
     *at_the_car.COMMANDS,
     *counter.COMMANDS,
     *turning.COMMANDS,
+    *visiting.COMMANDS,
     *feeds.COMMANDS,
     *corrections.COMMANDS,
     *undoing.COMMANDS,

@@ -12,7 +12,7 @@ from castlenut.domain.ids import RecordId, VehicleId
 from castlenut.domain.odometer import DialEvent, Reading
 from castlenut.domain.place import Place
 from castlenut.domain.rules.precedence import RuleChange
-from castlenut.domain.vehicle import LAID_UP, Exposure, Stay, Vehicle
+from castlenut.domain.vehicle import LAID_UP, Exposure, Stay, Vehicle, VisitRecord
 from castlenut.domain.wheels import Placement, Room, Tire, Wheel
 
 
@@ -71,6 +71,7 @@ class Car:
     declines: tuple[Decline, ...] = ()
     exposures: tuple[Exposure, ...] = ()
     stays: tuple[Stay, ...] = ()
+    visits: tuple[VisitRecord, ...] = ()
     own_items: tuple[OwnItem, ...] = ()
     findings: tuple[Finding, ...] = ()
     figures: tuple[OwnFigure, ...] = ()
@@ -88,6 +89,11 @@ class Car:
     def laid_up(self) -> tuple[tuple[date, date | None], ...]:
         """Give the spans in which the car is laid up, first and last day included."""
         return tuple((each.since, each.until) for each in self.exposures if each.name == LAID_UP)
+
+    def booked_from(self, day: date) -> tuple[VisitRecord, ...]:
+        """Give the visits agreed for a day or later, by day."""
+        coming = [each for each in self.visits if each.is_booked and each.on >= day]
+        return tuple(sorted(coming, key=lambda each: (each.on, each.record)))
 
     def stay_on(self, day: date) -> Stay | None:
         """Give the stay that holds the car in work on a day."""

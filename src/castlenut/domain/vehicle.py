@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from datetime import date
+from decimal import Decimal
 from enum import Enum
 
 from castlenut.domain.frozen import dataclass, field
-from castlenut.domain.ids import RecordId
+from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.odometer import Dial
 
 LAID_UP = "laid up"
@@ -97,3 +98,30 @@ class Stay:
     def holds_on(self, day: date) -> bool:
         """Tell whether the car is in work on a day."""
         return self.since <= day and (self.over is None or day < self.over)
+
+
+class VisitState(Enum):
+    """How it stands with a visit on record."""
+
+    BOOKED = "booked"
+    REFUSED = "refused"
+    DONE = "done"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VisitRecord:
+    """A day agreed for a car to come in, or refused by its owner.
+
+    No items: it is for whatever may be done then. `hours` None: none were agreed.
+    """
+
+    record: RecordId
+    on: date
+    state: VisitState
+    items: tuple[ItemId, ...] = ()
+    hours: Decimal | None = None
+
+    @property
+    def is_booked(self) -> bool:
+        """Tell whether it is agreed and not done yet."""
+        return self.state is VisitState.BOOKED

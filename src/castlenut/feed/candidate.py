@@ -9,7 +9,13 @@ from castlenut.feed.text import cut_lines
 WEEK_BEFORE = "-P6DT15H"
 """09:00 seven days before the first day: relative to its start, which is midnight."""
 
-ALARM_LEADS = {WEEK_BEFORE: timedelta(days=6, hours=15)}
+DAY_BEFORE = "-PT15H"
+"""09:00 the day before."""
+
+ALARM_LEADS = {
+    WEEK_BEFORE: timedelta(days=6, hours=15),
+    DAY_BEFORE: timedelta(hours=15),
+}
 """How long before the start each alarm rings."""
 
 
@@ -17,6 +23,7 @@ class Kind(Enum):
     """What an event stands for."""
 
     ITEM = "item"
+    VISIT = "visit"
     OWN_CHECKS = "own"
     OPEN_WORK = "open"
     EMPTY = "empty"

@@ -1,6 +1,6 @@
 """Open occurrences of a car, and the event each makes for an audience."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from enum import Enum
 from itertools import chain
@@ -20,7 +20,7 @@ from castlenut.feed.uid import Audience, item_uid
 
 SHORT_NAME = 20
 LONGEST_SUMMARY = 60
-_LONGEST = {Audience.GARAGE: 300, Audience.OWNER: 450}
+LONGEST_DESCRIPTION = {Audience.GARAGE: 300, Audience.OWNER: 450}
 _DECLINED = " (declined)"
 _OWN_NOTES = "Own notes"
 
@@ -68,17 +68,19 @@ class Occurrence:
         return f"{title} {between.join(places)}".strip()
 
 
-def occurrences(car: CarToday) -> tuple[Occurrence, ...]:
+def occurrences(
+    car: CarToday, *, among: Callable[[Item], bool] = lambda _: True
+) -> tuple[Occurrence, ...]:
     """Give the open occurrences of a car: what has a record, the owner's own checks left aside.
 
-    Of a sold car there are none.
+    `among` tells of an item whether it is looked at. Of a sold car there are none.
     """
     if car.car.vehicle.sold_on is not None:
         return ()
     entered_with = _entered_with(car.car)
     together: dict[tuple[str, RecordId | None], list[Item]] = {}
     for item in car.items:
-        if not item.rule.is_own_check and item.reckoned is not State.NO_RECORD:
+        if not item.rule.is_own_check and item.reckoned is not State.NO_RECORD and among(item):
             rule = item.id.component if item.id.rule == OWN else item.id.rule
             anchor = anchor_of(item)
             baseline = None if anchor is None else entered_with.get(anchor, anchor)
@@ -193,7 +195,7 @@ def item_candidate(
         before=cleaned(tuple(description.due_lines(lead, dial))),
         expected=one_line(description.expected_line(lead)),
         after=cleaned(after),
-        longest=_LONGEST[audience],
+        longest=LONGEST_DESCRIPTION[audience],
         alarms=_alarms(lead, facts, is_declined=is_declined),
     )
 

@@ -18,17 +18,22 @@ _WORDS = {State.OVERDUE: "overdue", State.DUE: "due", State.DECLINED: "declined"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenOccurrence:
-    """An open occurrence published before this week. `name` is its car's short name."""
+    """An open occurrence published before this week. `name` is its car's short name.
+
+    `visit`: the day of the visit it stands in; it was to be published on `published` then.
+    """
 
     name: str
     occurrence: Occurrence
     published: date
+    visit: date | None = None
 
     @property
     def line(self) -> str:
         """Give the line it is listed by, in a feed of one car."""
         title = self.occurrence.title
-        return f"{_WORDS[self.occurrence.state]}: {title}, {day(self.published)}"
+        stands = f"visit {day(self.visit)}" if self.visit else day(self.published)
+        return f"{_WORDS[self.occurrence.state]}: {title}, {stands}"
 
 
 def unrecorded(car: CarToday) -> int:

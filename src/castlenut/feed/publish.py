@@ -118,7 +118,7 @@ def _is_of(feed: Feed, scope: Scope, vehicles: Collection[str]) -> bool:
             return scope.subject == feed.id
         case Kind.OPEN_WORK if feed.kind is FeedKind.GARAGE:
             return scope.subject == GARAGE_SUBJECT
-        case Kind.ITEM | Kind.OWN_CHECKS | Kind.OPEN_WORK:
+        case Kind.ITEM | Kind.VISIT | Kind.OWN_CHECKS | Kind.OPEN_WORK:
             return scope.subject in vehicles
 
 

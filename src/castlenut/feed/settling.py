@@ -1,10 +1,11 @@
 """The events of one feed's cars, settled in the ledger."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.ids import ItemId
 from castlenut.domain.working import State
 from castlenut.feed.candidate import Candidate, Kind, Scope
 from castlenut.feed.event import (
@@ -13,6 +14,7 @@ from castlenut.feed.event import (
     cleaned,
     contact_lines,
     item_candidate,
+    natural_day,
     occurrences,
     short_name,
 )
@@ -22,7 +24,14 @@ from castlenut.feed.open_work import CATEGORY as OPEN_WORK
 from castlenut.feed.open_work import OpenOccurrence, open_work_candidate, unrecorded
 from castlenut.feed.own_checks import own_check_candidates
 from castlenut.feed.uid import GARAGE_SUBJECT, Audience, empty_uid, item_uid, open_work_uid
-from castlenut.feed.week import ITEMS_BACK, OWN_CHECKS_BACK
+from castlenut.feed.visits import booked_items, visit_candidates
+from castlenut.feed.week import ITEMS_BACK, OWN_CHECKS_BACK, VISITS_BACK
+
+_BACK = {
+    Kind.ITEM: ITEMS_BACK,
+    Kind.VISIT: VISITS_BACK,
+    Kind.OWN_CHECKS: OWN_CHECKS_BACK,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,11 +54,16 @@ class Settling:
         shows_items = False
         is_garage = self.feed.kind is FeedKind.GARAGE
         for car in cars:
-            of_car = occurrences(car)
+            booked = booked_items(car, self.monday)
+            of_car = occurrences(car, among=lambda item, booked=booked: item.id not in booked)  # type: ignore[misc] # bound now
             ledger = self._with_items(car, of_car, ledger)
+            ledger = self._with_visits(car, ledger)
             if self.feed.audience is Audience.OWNER:
                 ledger = self._with_own_checks(car, ledger)
-            of_this = tuple(self._opened(car, of_car, ledger))
+            of_this = (
+                *self._opened(car, of_car, ledger),
+                *self._opened_and_booked(car, booked),
+            )
             is_shown = self._shows_items(car.car.id, ledger)
             if not is_garage:
                 # A car of which nothing has a day must not look as if nothing were to do.
@@ -123,7 +137,7 @@ class Settling:
         """Tell whether the feed looks as far ahead or back as an event."""
         if entry.scope.kind in {Kind.OPEN_WORK, Kind.EMPTY}:
             return True
-        back = ITEMS_BACK if entry.scope.kind is Kind.ITEM else OWN_CHECKS_BACK
+        back = _BACK[entry.scope.kind]
         return self.monday - back <= entry.start <= self.feed.until(self.monday)
 
     @property
@@ -149,6 +163,28 @@ class Settling:
             scope=self.scope(Kind.ITEM, car.car.id),
             as_of=car.today,
         )
+
+    def _with_visits(self, car: CarToday, ledger: Ledger) -> Ledger:
+        return self._settle(
+            visit_candidates(car, self.feed.audience, self.facts, monday=self.monday),
+            ledger,
+            scope=self.scope(Kind.VISIT, car.car.id),
+            as_of=car.today,
+        )
+
+    def _opened_and_booked(
+        self, car: CarToday, booked: Mapping[ItemId, date]
+    ) -> Iterator[OpenOccurrence]:
+        """Give what is open from before this week and stands in a visit: it has no event."""
+        for each in occurrences(car, among=lambda item: item.id in booked):
+            day = natural_day(each.lead)
+            if each.state is not State.AHEAD and day is not None and day < self.monday:
+                yield OpenOccurrence(
+                    name=short_name(car.car.vehicle),
+                    occurrence=each,
+                    published=day,
+                    visit=min(booked[item.id] for item in each.items),
+                )
 
     def _with_own_checks(self, car: CarToday, ledger: Ledger) -> Ledger:
         return self._settle(

@@ -36,6 +36,11 @@ def item_uid(
     return _uid(garage, "item", audience.value, vehicle, rule, baseline or _NO_BASELINE)
 
 
+def visit_uid(garage: UUID, audience: Audience, visit: RecordId) -> str:
+    """Give the UID of a visit, by its record."""
+    return _uid(garage, "visit", audience.value, visit)
+
+
 def own_checks_uid(garage: UUID, audience: Audience, vehicle: VehicleId, month: date) -> str:
     """Give the UID of the own checks of a vehicle in the month that holds a day."""
     return _uid(garage, "own", audience.value, vehicle, f"{month:%Y-%m}")

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from castlenut.domain.car import Car
 
 ITEMS_BACK = timedelta(days=400)
+VISITS_BACK = timedelta(days=30)
 OWN_CHECKS_BACK = timedelta(days=30)
 _WEEK = timedelta(days=7)
 

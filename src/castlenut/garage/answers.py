@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from castlenut.domain.car import Car
 from castlenut.domain.due import CarToday
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
@@ -11,7 +12,6 @@ from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.stay import against_rolling
 from castlenut.domain.working import State
 from castlenut.garage.garage import CannotRead, Garage
-from castlenut.store.record_file import RecordFile
 
 BoardKey = tuple[int, tuple[object, ...], str]
 
@@ -62,7 +62,7 @@ def board_row(garage: Garage, slug: str) -> BoardRow:
         may_be=top.may_be if top else None,
         first=_against_rolling(today, garage.book) if in_work else _first(today.items),
         open=len(open_rows(today)),
-        next_on=next_visit(record.file, today=today.today),
+        next_on=next_visit(record.car, today=today.today),
         in_work=in_work,
         is_sold=vehicle.sold_on is not None and vehicle.sold_on <= today.today,
         worst=top,
@@ -86,14 +86,9 @@ def open_rows(today: CarToday) -> tuple[Row, ...]:
     return rows([item for item in today.items if item.is_open])
 
 
-def next_visit(file: RecordFile, *, today: date) -> date | None:
+def next_visit(car: Car, *, today: date) -> date | None:
     """Give the day of the next visit booked for a car."""
-    days = [
-        date.fromisoformat(on)
-        for record in file.table("visit")
-        if record.values.get("state") == "booked" and isinstance(on := record.values.get("on"), str)
-    ]
-    return min((day for day in days if day >= today), default=None)
+    return next((each.on for each in car.booked_from(today)), None)
 
 
 def _first(items: Sequence[Item]) -> str | None:

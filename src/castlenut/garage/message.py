@@ -11,9 +11,9 @@ def message(garage: Garage, slug: str) -> tuple[str, ...]:
     Raises:
         CannotRead: its file cannot be read.
     """
-    settings = garage.settings
+    settings, today = garage.settings, garage.today(slug)
     return message_lines(
-        garage.today(slug),
+        today,
         sender=Sender(name=settings.name or "", telephone=settings.telephone or ""),
-        next_visit=next_visit(garage.file(slug), today=garage.today_date),
+        next_visit=next_visit(today.car, today=garage.today_date),
     )

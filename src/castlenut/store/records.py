@@ -25,7 +25,17 @@ from castlenut.domain.ids import ItemId, RecordId, RuleId, VehicleId, short
 from castlenut.domain.place import place
 from castlenut.domain.rules.precedence import every_from_text
 from castlenut.domain.units import Unit
-from castlenut.domain.vehicle import EXPOSURES, Drive, Exposure, KeptAt, Stay, Use, Vehicle
+from castlenut.domain.vehicle import (
+    EXPOSURES,
+    Drive,
+    Exposure,
+    KeptAt,
+    Stay,
+    Use,
+    Vehicle,
+    VisitRecord,
+    VisitState,
+)
 from castlenut.store.part_records import component_of, rule_change_of
 from castlenut.store.revisions import StoredRecord
 from castlenut.store.tire_records import assemblies, room_of
@@ -108,6 +118,7 @@ def car_of(vehicle: str, slug: str, records: Iterable[StoredRecord]) -> CarRead:
         declines=reader.all("decline", _decline),
         exposures=reader.all("exposure", _exposure),
         stays=reader.all("stay", _stay),
+        visits=reader.all("visit", _visit),
         own_items=reader.all("own_item", _own_item),
         findings=reader.all("finding", _finding),
         figures=reader.all("figure", _own_figure),
@@ -311,6 +322,19 @@ def _exposure(fields: Fields) -> Exposure:
 
 def _stay(fields: Fields) -> Stay:
     return Stay(record=fields.id, since=fields.day_needed("from"), over=fields.day("over"))
+
+
+def _visit(fields: Fields) -> VisitRecord:
+    state = fields.choice("state", VisitState)
+    if state is None:
+        raise CannotBe("state is missing")
+    return VisitRecord(
+        record=fields.id,
+        on=fields.day_needed("on"),
+        state=state,
+        items=fields.items("items"),
+        hours=fields.figure("hours"),
+    )
 
 
 def _own_item(fields: Fields) -> OwnItem:

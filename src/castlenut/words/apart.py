@@ -94,7 +94,12 @@ def _when(behind: Behind) -> str:
 
 
 def _saves(behind: Behind) -> str:
-    first = next((key for key in (*_BEHIND, *behind.shared) if key in behind.shared), "")
+    return again(behind.shared)
+
+
+def again(shared: Sequence[str]) -> str:
+    """Say what sharing these accesses saves: `saves taking the hub off again`."""
+    first = next((key for key in (*_BEHIND, *shared) if key in shared), "")
     if first == "lift":
         return "saves lifting it again"
     if first in _AGAIN:

@@ -1,17 +1,19 @@
 """Visits in words: why each day, why each item that is early, and what cannot be kept."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
+from types import MappingProxyType
 
 from castlenut.domain.visits.at_risk import AtRisk
 from castlenut.domain.visits.line import Line
 from castlenut.domain.visits.open_days import OpenDays
-from castlenut.domain.visits.plan import Doing, NotKept, Plan, Visit
+from castlenut.domain.visits.plan import Doing, NotKept, Visit
 from castlenut.domain.visits.together import Worth
 from castlenut.words.days import spelled
 
 _WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _LEAST_MONEY = 0.005
+_AS_NAMED: Mapping[str, str] = MappingProxyType({})
 
 
 def money(amount: float) -> str:
@@ -19,14 +21,17 @@ def money(amount: float) -> str:
     return f"{amount:,.2f}"
 
 
-def reasons(visit: Visit, line: Line) -> tuple[str, ...]:
-    """Give why a visit is on its day, then one sentence for every other item done in it."""
+def reasons(visit: Visit, line: Line, called: Mapping[str, str] = _AS_NAMED) -> tuple[str, ...]:
+    """Give why a visit is on its day, then one sentence for every other item done in it.
+
+    `called`: how items are called in a sentence; those not in it by their ids.
+    """
     first = min(visit.doings, key=lambda each: (_last(each), each.occurrence.closes))
     others = [each for each in visit.doings if each is not first]
     others.sort(key=lambda each: each.occurrence.closes)
     return (
-        _sets_the_day(first, visit, line),
-        *(_also_done(each, visit, line) for each in others),
+        _sets_the_day(first, visit, line, called.get(first.item, first.item)),
+        *(_also_done(each, visit, line, called.get(each.item, each.item)) for each in others),
     )
 
 
@@ -34,46 +39,46 @@ def _last(doing: Doing) -> int:
     return doing.occurrence.last
 
 
-def _sets_the_day(doing: Doing, visit: Visit, line: Line) -> str:
+def _sets_the_day(doing: Doing, visit: Visit, line: Line, name: str) -> str:
     on, closes = visit.on, date.fromordinal(doing.occurrence.closes)
     believed = _believed(doing, line)
     if not doing.occurrence.is_kept:
         return (
-            f"{spelled(on)} because {doing.item} closed on {spelled(closes)} with no open day left "
+            f"{spelled(on)} because {name} closed on {spelled(closes)} with no open day left "
             f"for it, and this is the first open day since{believed}."
         )
     if on > closes:
         return (
-            f"{spelled(on)} because {doing.item} closed on {spelled(closes)}: {_days(on, closes)} "
+            f"{spelled(on)} because {name} closed on {spelled(closes)}: {_days(on, closes)} "
             f"late costs less than a day of its own{believed}."
         )
     if on == closes:
-        return f"{spelled(on)} because {doing.item} closes first, on that day{believed}."
+        return f"{spelled(on)} because {name} closes first, on that day{believed}."
     if doing.occurrence.last == on.toordinal():
         return (
-            f"{spelled(on)} because {doing.item} closes first, on {_weekday(closes)} "
+            f"{spelled(on)} because {name} closes first, on {_weekday(closes)} "
             f"{spelled(closes)}; {_weekday(on)} {spelled(on)} is the last open day it may be done "
             f"on{believed}."
         )
-    return f"{spelled(on)} was chosen for {doing.item}: {_early(doing)}{believed}."
+    return f"{spelled(on)} was chosen for {name}: {_early(doing)}{believed}."
 
 
-def _also_done(doing: Doing, visit: Visit, line: Line) -> str:
+def _also_done(doing: Doing, visit: Visit, line: Line, name: str) -> str:
     on, closes = visit.on, date.fromordinal(doing.occurrence.closes)
     believed = _believed(doing, line)
     if not doing.occurrence.is_kept:
         return (
-            f"{doing.item} closed on {spelled(closes)} with no open day left for it; this is the "
+            f"{name} closed on {spelled(closes)} with no open day left for it; this is the "
             f"first open day since{believed}."
         )
     if on > closes:
-        return f"{doing.item} is {_days(on, closes)} late, as that costs less{believed}."
+        return f"{name} is {_days(on, closes)} late, as that costs less{believed}."
     if doing.occurrence.last == on.toordinal():
-        return f"{doing.item} has its last open day then too{believed}."
+        return f"{name} has its last open day then too{believed}."
     if doing.life < _LEAST_MONEY:
-        return f"{doing.item} is {_early(doing)}, giving up nothing of its life{believed}."
+        return f"{name} is {_early(doing)}, giving up nothing of its life{believed}."
     return (
-        f"{doing.item} is {_early(doing)}, giving up {money(doing.life)} of its life: "
+        f"{name} is {_early(doing)}, giving up {money(doing.life)} of its life: "
         f"{_against(doing)}{believed}."
     )
 
@@ -105,8 +110,9 @@ def _believed(doing: Doing, line: Line) -> str:
     )
 
 
-def not_kept(each: NotKept, line: Line) -> str:
+def not_kept(each: NotKept, line: Line, called: Mapping[str, str] = _AS_NAMED) -> str:
     """Give what stands in the way of an occurrence, and since when."""
+    name = called.get(each.item, each.item)
     closes = date.fromordinal(each.occurrence.closes)
     after = (
         f"it is planned on {spelled(each.planned_on)}, the first open day after"
@@ -114,8 +120,8 @@ def not_kept(each: NotKept, line: Line) -> str:
         else f"and none follows by {spelled(line.calendar.until)}, so it is not planned"
     )
     if closes < line.calendar.today:
-        return f"{each.item} is past its window since {spelled(closes)}; {after}."
-    return f"{each.item} closes on {spelled(closes)} and {_in_the_way(each, line)}; {after}."
+        return f"{name} is past its window since {spelled(closes)}; {after}."
+    return f"{name} closes on {spelled(closes)} and {_in_the_way(each, line)}; {after}."
 
 
 def _in_the_way(each: NotKept, line: Line) -> str:
@@ -130,24 +136,19 @@ def _in_the_way(each: NotKept, line: Line) -> str:
     return f"no day is open after {spelled(date.fromordinal(before))} until then"
 
 
-def gap(plan: Plan) -> str | None:
-    """Give how far from the best an unproved plan may be; None where it is proved."""
-    if plan.is_proved:
-        return None
-    return f"at most {100 * plan.gap:.1f} % dearer than the best possible"
-
-
-def risk(each: AtRisk) -> str:
+def risk(each: AtRisk, called: Mapping[str, str] = _AS_NAMED) -> str:
     """Give what happens if the car is driven as much as it may be."""
+    name = called.get(each.item, each.item)
     return (
-        f"If the car is driven as much as it may be, {each.item} goes past its window on "
+        f"If the car is driven as much as it may be, {name} goes past its window on "
         f"{spelled(each.closes_on)}, before the visit of {spelled(each.on)}."
     )
 
 
-def worth(each: Worth) -> str:
+def worth(each: Worth, called: Mapping[str, str] = _AS_NAMED) -> str:
     """Give what doing an item today saves and what it gives up."""
-    early = f"{each.item} is done {_count(each.days_early)} early" if each.days_early else each.item
+    name = called.get(each.item, each.item)
+    early = f"{name} is done {_count(each.days_early)} early" if each.days_early else name
     saved = [*_saved(each)]
     lost = [*_lost(each)]
     told = early if each.days_early else f"{early} is on its last day"

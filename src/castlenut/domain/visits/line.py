@@ -5,6 +5,7 @@ from datetime import date
 from enum import Enum
 
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.months import after_span
 
 MOST_DAYS = 1200
 MOST_ITEMS = 80
@@ -40,11 +41,17 @@ class AccessPrice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Every:
-    """An interval: calendar months or days, and a distance; at least one of them."""
+    """An interval: calendar months, days, or both, and a distance; at least one of them."""
 
     months: int | None = None
     days: int | None = None
     distance: float | None = None
+
+    def day_after(self, base: date) -> date | None:
+        """Give the day it leads to from a base; None where it has no such side."""
+        if self.months is None and self.days is None:
+            return None
+        return after_span(base, self.months or 0, self.days or 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,6 @@ Days are ordinals. An occurrence runs from its base, the day the item was last d
 from datetime import date
 
 from castlenut.domain.frozen import dataclass
-from castlenut.domain.months import after_span
 from castlenut.domain.visits.curve import Curve
 from castlenut.domain.visits.line import Line, NextFrom, PlannedItem
 from castlenut.domain.visits.open_days import OpenDays
@@ -145,11 +144,8 @@ class Series:
 
     def _due_on(self, base: int) -> int | None:
         every = self.item.every
-        if every is None or (every.months is None and every.days is None):
-            return None
-        if every.months is not None:
-            return after_span(date.fromordinal(base), every.months, 0).toordinal()
-        return base + (every.days or 0)
+        due = None if every is None else every.day_after(date.fromordinal(base))
+        return None if due is None else due.toordinal()
 
     def _occurrence(self, window: Points, base: int | None) -> Occurrence | None:
         days = self._days

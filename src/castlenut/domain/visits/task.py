@@ -103,11 +103,13 @@ class Task:
 class Entered:
     """An item that enters a task: its series, and which days its first doing may have.
 
-    `begin`: the first window. `only_on`: that one is done on this day and no other.
+    `begin`: the first window. `only_on`: that one is done on this day and no other. `times`: how
+    much dearer it is than its series alone, where it stands for others that are alike.
     """
 
     series: Series
     begin: Occurrence | None
+    times: float = 1.0
     only_on: int | None = None
     needs: frozenset[str]
 
@@ -233,6 +235,7 @@ def _days_that_occur(reach: Sequence[_Reach], here: int | None) -> tuple[int, ..
 
 def _row(number: int, reach: _Reach, days: tuple[int, ...], names: Sequence[str]) -> Row:
     entered, series = reach.entered, reach.entered.series
+    cost = series.cost * entered.times
     needs = (0, *sorted(names.index(name) for name in entered.needs))
 
     def window(occurrence: Occurrence | None, only_on: int | None = None) -> Window | None:
@@ -263,13 +266,13 @@ def _row(number: int, reach: _Reach, days: tuple[int, ...], names: Sequence[str]
             for place, each in enumerate(reach.chain)
         ]
         windows = [first, *following] if reach.chain else [first]
-        end = [series.cost * series.left(base) for base in bases]
+        end = [cost * series.left(base) for base in bases]
     else:
         windows = [first, *(window(reach.bases.get(day)) for day in days)]
-        end = [series.cost * series.left(day) for day in days]
+        end = [cost * series.left(day) for day in days]
     return Row(
         number=number,
-        cost=series.cost,
+        cost=cost,
         needs=needs,
         windows=windows,
         end=end,

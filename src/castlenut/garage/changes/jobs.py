@@ -1,17 +1,17 @@
 """Work done on items, measurements, and what the owner refused."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.happenings import Raised
-from castlenut.domain.ids import ItemId, RuleId, short
+from castlenut.domain.ids import ItemId, short
 from castlenut.domain.item import Item
 from castlenut.domain.naming import item_name, unique_name
 from castlenut.domain.opened import Opened, events_of, opened
 from castlenut.domain.own import is_to_be_mended
 from castlenut.domain.place import touches
-from castlenut.domain.rules.rule import Rule
+from castlenut.domain.rules.included import included_rules
 from castlenut.garage import entry
 from castlenut.garage.changes.measured import add_measurement, measured_on_item
 from castlenut.garage.drafting import Drafting, iso, number
@@ -201,18 +201,6 @@ def _included(new: Drafting, done: Sequence[Item], left_out: Sequence[str]) -> t
         for item in named:
             found.pop(item.id, None)
     return tuple(found.values())
-
-
-def included_rules(rule: Rule, rules: Mapping[RuleId, Rule]) -> frozenset[RuleId]:
-    """Give every rule that a rule includes, and that those include."""
-    found: set[RuleId] = set()
-    ahead = list(rule.includes)
-    while ahead:
-        each = ahead.pop()
-        if each not in found:
-            found.add(each)
-            ahead.extend(rules[each].includes if each in rules else ())
-    return frozenset(found)
 
 
 def _raised(new: Drafting, done: Sequence[Item]) -> tuple[Raised, ...]:

@@ -9,6 +9,7 @@ from castlenut.domain.ids import ROTATE, ItemId, RecordId
 from castlenut.domain.naming import choose
 from castlenut.domain.opened import Opened, events_of, opened
 from castlenut.domain.place import Place, Spot, touches
+from castlenut.domain.rules.included import included_rules
 from castlenut.domain.rules.rule import Rule
 from castlenut.domain.tires.exchanges import Exchange, exchange_moves, judged
 from castlenut.domain.tires.in_force import TIRE_SET
@@ -18,7 +19,6 @@ from castlenut.domain.tires.standing import walk
 from castlenut.domain.tires.today import TiresToday
 from castlenut.domain.wheels import turned
 from castlenut.garage import entry
-from castlenut.garage.changes.jobs import included_rules
 from castlenut.garage.changes.placing import wheel_place
 from castlenut.garage.changes.tread import add_tread, read_tread, tires_then
 from castlenut.garage.drafting import DialThen, Drafting, number

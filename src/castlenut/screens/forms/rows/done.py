@@ -12,7 +12,7 @@ from castlenut.domain.item import Item
 from castlenut.domain.naming import unique_name
 from castlenut.domain.own import is_to_be_mended
 from castlenut.domain.place import touches
-from castlenut.garage.changes.jobs import included_rules
+from castlenut.domain.rules.included import included_rules
 from castlenut.garage.day_rows import Done, Mended
 from castlenut.screens.forms.rows.row import ItemRow
 from castlenut.screens.forms.rows.values import is_measured, value_fields, values_typed

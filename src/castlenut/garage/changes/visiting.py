@@ -1,0 +1,247 @@
+"""A visit agreed, moved, called off or done, and a day on which the owner will not come."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from castlenut.domain.due import CarToday
+from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.frozen import dataclass, replace
+from castlenut.domain.ids import ItemId
+from castlenut.domain.item import Item
+from castlenut.domain.naming import item_name
+from castlenut.domain.units import Distance
+from castlenut.domain.vehicle import VisitRecord, VisitState
+from castlenut.garage import entry
+from castlenut.garage.changes.jobs import draft_job
+from castlenut.garage.drafting import Drafting, iso, number
+from castlenut.garage.drafts import Draft
+from castlenut.garage.garage import Garage
+from castlenut.store.revisions import Added, Changed
+from castlenut.store.values import Value
+
+_AGREED = (VisitState.BOOKED,)
+_COMING = (VisitState.BOOKED, VisitState.REFUSED)
+_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PastIts:
+    """An item that goes past its window if it is left until a day."""
+
+    item: Item
+    closes_on: date
+
+
+def past_their_windows(today: CarToday, items: Sequence[ItemId], day: date) -> tuple[PastIts, ...]:
+    """Give which of some items close before a day, and have not closed already."""
+    found: list[PastIts] = []
+    for item in today.items:
+        closes = closes_of(item, today)
+        if item.id in items and closes is not None and today.today <= closes < day:
+            found.append(PastIts(item=item, closes_on=closes))
+    return tuple(found)
+
+
+def closes_of(item: Item, today: CarToday) -> date | None:
+    """Give the day on which the window of an item closes, its distance as it is expected."""
+    days = [item.window.closes_on]
+    if item.window.closes_at is not None:
+        days.append(today.use.reached(Distance(item.window.closes_at)).p50)
+    return min((day for day in days if day is not None), default=None)
+
+
+def draft_visit(
+    garage: Garage,
+    slug: str,
+    on: str,
+    items: Sequence[str] = (),
+    *,
+    hours: str | None = None,
+    note: str | None = None,
+) -> Draft:
+    """Book a car in for a day. Without items it is for whatever may be done then.
+
+    A second booking for the day adds its items to the first.
+
+    Raises:
+        BadInput: a day that is none or past, one that the owner refused, or an item not there.
+    """
+    new = Drafting(garage, slug)
+    day = _coming_day(new, on, field="DATE")
+    done = tuple({item.id: item for text in items for item in new.named(text)}.values())
+    told_hours = new.read(lambda: entry.hours(hours)) if hours is not None else None
+    if day is None:
+        raise BadInput(*new.faults)
+    on_day = [each for each in new.car.visits if each.on == day]
+    if any(each.state is VisitState.REFUSED for each in on_day):
+        new.fault(
+            f"{day.isoformat()} was refused", where="DATE", remedy="take another, or --cancel that"
+        )
+    _tell_closed(new, day)
+    _tell_past(new, [item.id for item in done], day)
+    booked = next((each for each in on_day if each.is_booked), None)
+    names = ", ".join(item_name(item, new.items.items) for item in done)
+    listed: list[Value] = [str(item.id) for item in done]
+    if booked is None:
+        new.add(
+            "visit",
+            {
+                "on": day.isoformat(),
+                "state": VisitState.BOOKED.value,
+                "items": listed or None,
+                "hours": number(told_hours),
+                "note": note or None,
+            },
+        )
+    else:
+        values: dict[str, Value] = {}
+        before: list[Value] = [str(each) for each in booked.items]
+        if listed:
+            values["items"] = [*before, *(each for each in listed if each not in before)]
+        if told_hours is not None:
+            values["hours"] = number(told_hours)
+        if note:
+            values["note"] = note
+        new.amend("visit", booked.record, values)
+    return new.draft(
+        f"booked in on {day.isoformat()}{f': {names}' if names else ''}",
+        items=[item.id for item in done],
+        cautions=list(dict.fromkeys(key for item in done for key in item.rule.cautions)),
+    )
+
+
+def draft_moved(garage: Garage, slug: str, on: str, to: str) -> Draft:
+    """Move a booked visit to another day, and tell what goes past its window by it.
+
+    Raises:
+        BadInput: none is booked on the day, or the other is none, past, refused or taken.
+    """
+    new = Drafting(garage, slug)
+    visit = _visit_on(new, on, states=_AGREED)
+    day = _coming_day(new, to, field="--move")
+    if day is None:
+        raise BadInput(*new.faults)
+    for each in new.car.visits:
+        if each.on == day and each.record != visit.record and each.state in _COMING:
+            new.fault(
+                f"{day.isoformat()} is {each.state.value} already",
+                where="--move",
+                remedy="take another",
+            )
+    _tell_closed(new, day)
+    _tell_past(new, visit.items, day)
+    new.amend("visit", visit.record, {"on": iso(day)})
+    return new.draft(
+        f"visit of {visit.on.isoformat()} moved to {day.isoformat()}", items=visit.items
+    )
+
+
+def draft_canceled(garage: Garage, slug: str, on: str, *, why: str | None = None) -> Draft:
+    """Call a booked visit off, or take back that a day was refused.
+
+    Raises:
+        BadInput: there is neither on the day.
+    """
+    new = Drafting(garage, slug)
+    visit = _visit_on(new, on, states=_COMING)
+    new.strike("visit", visit.record, gone=True, why=why)
+    what = "visit called off" if visit.is_booked else "no longer refused"
+    return new.draft(f"{what}, {visit.on.isoformat()}", items=visit.items)
+
+
+def draft_refused(garage: Garage, slug: str, on: str, *, note: str | None = None) -> Draft:
+    """Record that the owner will not come on a day: no visit is proposed for it.
+
+    Raises:
+        BadInput: a day that is none, past, or booked.
+    """
+    new = Drafting(garage, slug)
+    day = _coming_day(new, on, field="DATE")
+    if day is None:
+        raise BadInput(*new.faults)
+    for each in new.car.visits:
+        if each.on == day and each.state in _COMING:
+            new.fault(
+                f"{day.isoformat()} is {each.state.value} already",
+                where="DATE",
+                remedy="--move or --cancel it first" if each.is_booked else "leave it so",
+            )
+    new.add(
+        "visit", {"on": day.isoformat(), "state": VisitState.REFUSED.value, "note": note or None}
+    )
+    return new.draft(f"not on {day.isoformat()}")
+
+
+def draft_done(
+    garage: Garage,
+    slug: str,
+    on: str,
+    items: Sequence[str] = (),
+    *,
+    at: str | None = None,
+    note: str | None = None,
+) -> Draft:
+    """Record the work of a booked visit as done on its day; items typed are done instead of its.
+
+    Raises:
+        BadInput: none is booked on the day, it is for nothing and nothing is typed, or it is ahead.
+    """
+    new = Drafting(garage, slug)
+    visit = _visit_on(new, on, states=_AGREED)
+    names = list(items) or [
+        item_name(item, new.items.items) for item in new.items.items if item.id in visit.items
+    ]
+    if not names:
+        raise BadInput(Fault("is booked for nothing in particular", "ITEM", "name what was done"))
+    draft = draft_job(garage, slug, names, on=visit.on.isoformat(), at=at, note=note)
+    job = next(edit.id for edit in draft.edits if isinstance(edit, Added) and edit.table == "job")
+    kept = Changed(
+        table="visit", id=visit.record, values={"state": VisitState.DONE.value, "job": job}
+    )
+    return replace(draft, edits=(*draft.edits, kept))
+
+
+def _coming_day(new: Drafting, text: str, *, field: str) -> date | None:
+    day = new.read(lambda: entry.day(text, today=new.today, past=False, field=field))
+    if day is not None and day < new.today:
+        new.fault(
+            f"{day.isoformat()} is past", where=field, remedy=f"give a day from {new.today} on"
+        )
+        return None
+    return day
+
+
+def _visit_on(new: Drafting, text: str, *, states: Sequence[VisitState]) -> VisitRecord:
+    """Give the visit of a day.
+
+    Raises:
+        BadInput: there is none in such a state.
+    """
+    day = entry.day(text, today=new.today, past=False, field="DATE")
+    found = [each for each in new.car.visits if each.on == day and each.state in states]
+    if not found:
+        others = [each.on.isoformat() for each in new.car.visits if each.state in states]
+        raise BadInput(
+            Fault(
+                f"nothing is {' or '.join(each.value for each in states)} for {new.slug} "
+                f"on {day.isoformat()}",
+                "DATE",
+                f"it may be {', '.join(others)}" if others else f"visit {new.slug} DATE books one",
+            )
+        )
+    return found[0]
+
+
+def _tell_closed(new: Drafting, day: date) -> None:
+    settings = new.garage.settings
+    weekday = _WEEKDAYS[day.weekday()]
+    if day in settings.closed or not settings.hours.get(weekday):
+        new.told.append(f"the garage is closed on {day.isoformat()}: booked all the same")
+
+
+def _tell_past(new: Drafting, items: Sequence[ItemId], day: date) -> None:
+    new.told.extend(
+        f"{item_name(each.item, new.items.items)} goes past its window on "
+        f"{each.closes_on.isoformat()}, before {day.isoformat()}"
+        for each in past_their_windows(new.items, items, day)
+    )
