@@ -242,3 +242,12 @@ def test_all_that_is_left_is_answered_in_one_line_a_page_or_the_whole_car(shop: 
     assert (after.left, after.answered) == ((), after.kinds)
     (fluid,) = shop.items("brake-fluid")
     assert fluid.state is State.OVERDUE
+
+
+def test_what_a_part_on_the_car_excludes_is_not_asked_for(shop: Shop) -> None:
+    answer(shop, "tick spare yes", "brake shoe front unknown", "steering rack - unknown")
+
+    left = {each.name for each in intake_of(shop.garage, CAR).left}
+
+    assert not left & {"brake pad front", "rotor front", "caliper front", "steering box -"}
+    assert left >= {"brake pad rear", "brake shoe rear", "drum front"}

@@ -34,6 +34,7 @@ WAYS = {
     "day": ("enter", "d"),
     "part": ("enter", "f"),
     "vehicle": ("n",),
+    "intake": ("n", *"moor", "ctrl+s", "1", "2", "enter", "3", "1"),
 }
 USUALLY = {"board", "car", "fitted", "working", "help", "reading"}
 """The others take seconds each."""

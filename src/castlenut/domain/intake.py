@@ -59,7 +59,7 @@ class Asked:
 class Progress:
     """How far the intake of a car is: what is asked for, and what of it has no answer yet.
 
-    `is_begun`: how the car is built was ticked.
+    What a part on the car excludes needs none. `is_begun`: how the car is built was ticked.
     """
 
     asked: tuple[Asked, ...]
@@ -116,16 +116,28 @@ def _usual_places(kind: KindOfPart) -> tuple[str, ...]:
 def progress(car: Car, book: RuleBook, *, today: date) -> Progress:
     """Give how far the intake of a car is."""
     asked = asked_of(car.vehicle, book)
-    left = tuple(each for each in asked if not _is_answered(each, car, today))
+    left = tuple(each for each in asked if not _is_answered(each, car, book, today))
     return Progress(asked=asked, left=left, is_begun=bool(car.vehicle.ticks))
 
 
-def _is_answered(asked: Asked, car: Car, today: date) -> bool:
-    kind = asked.kind.name
-    answers = [each.place for each in car.statements if each.kind == kind]
-    fitted = [part.place_on(today) for part in car.fitted(today) if part.kind == kind]
+def _is_answered(asked: Asked, car: Car, book: RuleBook, today: date) -> bool:
+    """Tell whether each place has an answer, a part of the kind, or one that excludes it."""
+    kind = asked.kind
+    answers = [each.place for each in car.statements if each.kind == kind.name]
+    settled = [
+        part.place_on(today) for part in car.fitted(today) if _settles(part.kind, kind, book)
+    ]
     return all(
         any(at is None or touches(at, each) for each in answers)
-        or any(at is None or lies_in(each, at) or lies_in(at, each) for each in fitted)
+        or any(at is None or lies_in(each, at) or lies_in(at, each) for each in settled)
         for at in asked.places(dual=car.vehicle.dual)
+    )
+
+
+def _settles(fitted: str, kind: KindOfPart, book: RuleBook) -> bool:
+    other = book.kinds.get(fitted)
+    return (
+        fitted == kind.name
+        or fitted in kind.excludes
+        or (other is not None and kind.name in other.excludes)
     )

@@ -23,7 +23,7 @@ from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.words import figures
 from castlenut.words.escape import one_line
 
-_EMPTY = "Type the last day of the trip, and how far it is; without a distance, driven as usual"
+_EMPTY = "Type the last day, and how far it is"
 
 
 class Trip(ItemPage):

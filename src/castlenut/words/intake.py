@@ -51,7 +51,7 @@ def progress_lines(progress: Progress, vehicle: Vehicle) -> Iterator[str]:
         else:
             yield f"not ticked: {tick.words} {choices_of(tick)}? tick {tick.name} WORD"
     for page, here in pages(progress.left).items():
-        yield f"left, {page.lower()}: {'; '.join(each.name for each in here)}"
+        yield f"left, {page.lower()}: {'; '.join(each.name.removesuffix(' -') for each in here)}"
 
 
 def progress_answer(progress: Progress, vehicle: Vehicle) -> dict[str, Answer]:

@@ -36,7 +36,7 @@ _BOXES = {
     Answer.STATED.value: ("fitted or done on, at", "2025-03-01 41000; - not known"),
     Answer.INSPECTED.value: ("good until", "a day, a dial figure, or both"),
     Answer.NOT_APPLICABLE.value: ("why not", "it never had one"),
-    ALL_HERE: ("the rest here fitted or done on, at", "2025-03-01 41000"),
+    ALL_HERE: ("the rest done on, at", "2025-03-01 41000"),
 }
 """The boxes typed in, by what they are for: label and an example."""
 
@@ -87,7 +87,7 @@ class IntakePage(Page):
             *KIND_COLUMNS, empty="Nothing is left to be asked. esc goes back", id="kinds"
         )
         for name, (label, example) in _BOXES.items():
-            yield Field(name.replace("/", ""), label, width=30, remark=example)
+            yield Field(name.replace("/", ""), label, width=26, remark=example)
 
     @property
     def table(self) -> ItemTable:

@@ -234,7 +234,7 @@ class ItemTable(ScrollView, can_focus=True):
             heads = self._laid_out(tuple(column.head for column in self.columns))
             return Strip([Segment(filled(" " * MARGIN + " ".join(heads), width), style)], width)
         at = y - self._top + self.scroll_offset.y
-        if not self._shown and y == self._top and self.empty:
+        if not self._lines and y == self._top and self.empty:
             text = filled(" " * MARGIN + self.empty, width)
             return Strip([Segment(text, base + self._component("quiet"))], width)
         if at >= len(self._shown):
