@@ -9,6 +9,9 @@ from castlenut.garage.past import told
 from castlenut.store.revisions import GONE, Alternative, Changed, Edit, Gone
 from castlenut.store.schema import check_values, typed
 
+_TOLD_BY = ("kind", "name", "what", "title", "size", "measure", "item", "rule", "event", "on")
+"""The field that tells which record it is: of those it has, the first."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
@@ -42,8 +45,9 @@ def open_differences(garage: Garage, slug: str) -> tuple[OpenDifference, ...]:
     """
     found = []
     for record in garage.file(slug).records():
-        named = record.values.get("kind") or record.values.get("on")
-        about = f"{record.table} {named if isinstance(named, str) else short(RecordId(record.id))}"
+        told_by = (record.values.get(name) for name in _TOLD_BY)
+        named = next((each for each in told_by if isinstance(each, str)), None)
+        about = f"{record.table} {named or short(RecordId(record.id))}"
         for field, alternatives in sorted(record.differences.items()):
             found.append(
                 OpenDifference(
