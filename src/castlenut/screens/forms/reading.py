@@ -6,32 +6,20 @@ from typing import ClassVar
 
 from textual.widget import Widget
 
-from castlenut.domain.due import CarToday
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.drafts import Draft
-from castlenut.garage.garage import Garage
 from castlenut.screens.car_words import distance_today, last_reading
 from castlenut.screens.forms.following import due_lines
-from castlenut.screens.forms.form import Form
+from castlenut.screens.forms.of_car import CarForm
 from castlenut.screens.widgets.date_field import DateField
 from castlenut.screens.widgets.distance_field import DistanceField
 from castlenut.screens.widgets.field import Field
 
 
-class ReadingForm(Form):
+class ReadingForm(CarForm):
     """What the dial showed on a day. An odd figure is kept and flagged, never refused."""
 
     HEAD: ClassVar[str] = "Odometer reading"
-
-    def __init__(self, garage: Garage, car: CarToday) -> None:
-        super().__init__(garage)
-        self.car = car
-
-    def slug(self) -> str:
-        return self.car.car.vehicle.slug
-
-    def heading(self) -> str:
-        return f"{self.HEAD}: {self.car.car.vehicle.description}"
 
     def fields(self) -> Iterable[Widget]:
         last = self.car.odometer.last()
@@ -50,10 +38,10 @@ class ReadingForm(Form):
         return partial(
             draft_reading,
             self.garage,
-            self.car.car.vehicle.slug,
+            self.slug,
             self.text("figure"),
             on=self.text("on"),
-            note=self.text("note") or None,
+            note=self.maybe("note"),
         )
 
     def follows(self, draft: Draft) -> tuple[str, ...]:
