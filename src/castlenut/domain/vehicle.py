@@ -125,3 +125,8 @@ class VisitRecord:
     def is_booked(self) -> bool:
         """Tell whether it is agreed and not done yet."""
         return self.state is VisitState.BOOKED
+
+    @property
+    def is_refused(self) -> bool:
+        """Tell whether the owner will not come on that day."""
+        return self.state is VisitState.REFUSED

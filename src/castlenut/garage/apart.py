@@ -1,6 +1,7 @@
 """What else while it is apart, asked for one car."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
 
@@ -8,12 +9,66 @@ from castlenut.domain.apart import Apart, Opening, apart, read_opening
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.item import Item
 from castlenut.domain.months import months_after
 from castlenut.domain.rules.rule import Per
+from castlenut.domain.visits.of_car import Booked, access_name, line_of
+from castlenut.domain.visits.open_days import OpenDays
+from castlenut.domain.visits.together import Together, together
 from castlenut.garage.garage import Garage
+from castlenut.garage.visits import terms_of
 
 NO_RATE = Decimal(1)
 """Where no hourly rate is set, an hour counts one: hours are held against hours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """What is worth doing on a day while something is open, over all that follows.
+
+    `items` are those the plan knows, by their names in it. `has_money` False: no rate is set, an
+    hour counts one and a visit as much as an hour.
+    """
+
+    on: date
+    items: Mapping[str, Item]
+    found: Together
+    has_money: bool
+
+
+def judged(garage: Garage, asked: "Asked", *, may_go_on: Callable[[], bool]) -> Judged:
+    """Judge what lies behind what is open, on the next open day from today on.
+
+    Raises:
+        BadInput: the garage has no open hours at all.
+    """
+    today = asked.today
+    car = today.car
+    terms = terms_of(garage, refused=[each.on for each in car.visits if each.is_refused])
+    booked = [
+        Booked(on=each.on, items=frozenset(each.items))
+        for each in car.booked_from(today.today + timedelta(days=1))
+    ]
+    of_car = line_of(today, garage.book, terms, booked)
+    line = of_car.line
+    day = OpenDays(line.calendar).first_from(today.today.toordinal())
+    if day is None:
+        raise AssertionError("a calendar without an open day was let through")
+    on = date.fromordinal(day)
+    names = {access_name(one) for one in asked.found.open}
+    found = together(
+        line,
+        on=on,
+        opened=frozenset(names & set(line.access)),
+        doing=frozenset(),
+        may_go_on=may_go_on,
+    )
+    return Judged(
+        on=on,
+        items=of_car.items,
+        found=found,
+        has_money=garage.settings.hourly_rate is not None,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
     from castlenut.command.call import Call
 
+_SECONDS = 5.0
+
 
 def _apart_arguments(parser: ArgumentParser) -> None:
     takes_vehicle(parser)
@@ -23,20 +25,34 @@ def _apart_arguments(parser: ArgumentParser) -> None:
         required=True,
         help='what is taken off, with its place: "wheel LF"; several times if need be',
     )
+    parser.add_argument(
+        "--why", action="store_true", help="with what each is worth over all that follows"
+    )
+    parser.add_argument("--seconds", metavar="N", help="time to judge that, 5 without it")
     gives_json(parser)
 
 
 def _apart(call: Call) -> int:
-    from castlenut.garage.apart import apart_on
+    from castlenut.command.every_day.seconds import clock, seconds
+    from castlenut.garage.apart import apart_on, judged
     from castlenut.words.apart import apart_answer, lines, open_line
     from castlenut.words.cautions import DEFERRING_LINE, sentences
+    from castlenut.words.judged import judged_answer, judged_lines
 
     garage = call.garage()
     asked = apart_on(garage, garage.find(call.text("vehicle")), call.texts("open"))
     for sentence in asked.told:
         output.tell(sentence)
+    worth = judged(garage, asked, may_go_on=clock(seconds(call, usual=_SECONDS)))
     if call.as_json:
-        output.write_json(apart_answer(asked.found, asked.today, asked.hourly_rate))
+        output.write_json(
+            {
+                **apart_answer(asked.found, asked.today, asked.hourly_rate),
+                "plan": judged_answer(
+                    worth.found, worth.items, worth.on, has_money=worth.has_money
+                ),
+            }
+        )
         return output.FINE
     output.write(open_line(asked.found))
     output.write(*lines(asked.found.items, asked.today))
@@ -44,6 +60,8 @@ def _apart(call: Call) -> int:
         output.write("no record:", *lines(asked.found.no_record, asked.today))
     if not asked.found.items and not asked.found.no_record:
         output.write(f"nothing else behind this within {asked.months} months")
+    told = judged_lines(worth.found, worth.items, in_full=call.flag("why"))
+    output.write(*told)
     behind = (*asked.found.items, *asked.found.no_record)
     keys = dict.fromkeys(key for each in behind for key in each.item.rule.cautions)
     output.write(*(f"caution: {sentence}" for sentence in sentences(tuple(keys))), DEFERRING_LINE)

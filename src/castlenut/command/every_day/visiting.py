@@ -38,15 +38,16 @@ def _visits_arguments(parser: ArgumentParser) -> None:
 
 
 def _visits(call: Call) -> int:
+    from castlenut.command.every_day.seconds import clock, seconds
     from castlenut.garage.visits import visits_of
 
     garage = call.garage()
     until = _until(call)
-    seconds = _seconds(call)
+    allowed = seconds(call, usual=_SECONDS)
     if call.maybe("vehicle") is None:
-        return _weeks(call, garage, seconds)
+        return _weeks(call, garage, allowed)
     slug = garage.find(call.text("vehicle"))
-    found = visits_of(garage, slug, may_go_on=_clock(seconds), until=until)
+    found = visits_of(garage, slug, may_go_on=clock(allowed), until=until)
     if call.as_json:
         from castlenut.garage.visit_answers import car_answer
 
@@ -66,28 +67,6 @@ def _until(call: Call) -> date | None:
     if call.maybe("vehicle") is None:
         raise BadInput(Fault("is for one car", "--until", "name the car, or leave it out"))
     return day(text, today=call.today(), past=False, field="--until")
-
-
-def _seconds(call: Call) -> float:
-    from castlenut.domain.errors import BadInput, Fault
-
-    text = call.maybe("seconds")
-    if text is None:
-        return _SECONDS
-    try:
-        seconds = float(text)
-    except ValueError:
-        seconds = -1.0
-    if not 0 <= seconds <= 3600:
-        raise BadInput(Fault(f'"{text}" is no time', "--seconds", "give 0 to 3600"))
-    return seconds
-
-
-def _clock(seconds: float) -> Callable[[], bool]:
-    from time import monotonic
-
-    end = monotonic() + seconds
-    return lambda: monotonic() < end
 
 
 def _write_car(call: Call, garage: Garage, found: CarVisits) -> None:
@@ -134,16 +113,17 @@ def _write_car(call: Call, garage: Garage, found: CarVisits) -> None:
     output.write(*(f"caution: {sentence}" for sentence in sentences(tuple(keys))), DEFERRING_LINE)
 
 
-def _weeks(call: Call, garage: Garage, seconds: float) -> int:
+def _weeks(call: Call, garage: Garage, allowed: float) -> int:
     from time import monotonic
 
     from castlenut.command.every_day.cars import CarsAsked
+    from castlenut.command.every_day.seconds import clock
     from castlenut.garage.visits import weeks_of
 
-    end = monotonic() + seconds
+    end = monotonic() + allowed
 
     def may_go_on(cars: int) -> Callable[[], bool]:
-        return _clock((end - monotonic()) / cars)
+        return clock((end - monotonic()) / cars)
 
     slugs = [slug for slug, record in CarsAsked(call, garage) if record.car.vehicle.sold_on is None]
     found = weeks_of(garage, slugs, may_go_on=may_go_on)

@@ -8,10 +8,10 @@ from collections.abc import Callable, Sequence
 from castlenut.domain.visits.chains import Chain, Charged
 from castlenut.domain.visits.improvement import Improvement, total
 from castlenut.domain.visits.search import Search
-from castlenut.domain.visits.shares import MANY, Guide, Sharing, users
+from castlenut.domain.visits.shares import MANY, Guide, Paid, Sharing, users
 from castlenut.domain.visits.task import FINISHED, Task
 
-_ROUNDS, _FEW = 1000, 150
+_ROUNDS, _FEW, _AGAIN = 1000, 150, 20
 _EACH_OF_MANY = 30
 _WORTH = 1.01  # how far a plan may be off for it to be worth more time
 _STEPS_AT_ONCE = 8192
@@ -23,28 +23,28 @@ _FIRST_ROUNDS = 2  # these are done even when there is no time
 class Solver:
     """Solves one task, in parts that may be run on."""
 
-    def __init__(self, task: Task, may_go_on: Callable[[], bool]) -> None:
+    def __init__(
+        self, task: Task, may_go_on: Callable[[], bool], *, like: "Solver | None" = None
+    ) -> None:
+        """Find a first plan and its bound. `like`: a task of the same days, solved already."""
         self.task = task
         self._improvement = Improvement(task, may_go_on)
-        free = [0.0] * len(task.days)
-        self.plan: Sequence[Chain] = [
-            Charged(row, free).chain() if row.windows[0] is not None else () for row in task.rows
-        ]
-        self.total = total(task, self.plan)
         is_many = len(task.rows) * len(task.days) > MANY
+        self.plan: Sequence[Chain] = _first_plan(task, like)
+        self.total = total(task, self.plan)
         self._keep_descended(self.plan)
         using = users(task)
         numbers = tuple(0 if row.windows[0] is not None else FINISHED for row in task.rows)
-        sharing = Sharing(task, using, numbers=numbers)
-        for count, chains in enumerate(
-            sharing.rounds(lambda: self.total, _FEW if is_many else _ROUNDS)
-        ):
+        sharing = Sharing(task, using, numbers=numbers, paid=None if like is None else like.paid)
+        rounds = _AGAIN if like is not None else _FEW if is_many else _ROUNDS
+        for count, chains in enumerate(sharing.rounds(lambda: self.total, rounds)):
             if is_many and count % _EACH_OF_MANY == 0:
                 self._keep_descended(chains)
-            elif not is_many and count % _EACH_IMPROVED == 0:
+            elif not is_many and like is None and count % _EACH_IMPROVED == 0:
                 self._try(chains)
             if count >= _FIRST_ROUNDS and not may_go_on():
                 break
+        self.paid: Sequence[Paid] = sharing.best
         self.bound = min(sharing.true_bound(), self.total)
         self._search = Search(
             task, using, Guide(task, sharing.best), best_total=self.total, best=self.plan
@@ -75,6 +75,41 @@ class Solver:
                     self._keep(*self._improvement.vary(self.plan))
                 self._search.better(self.total, self.plan)
 
+    def take(self, plan: Sequence[Chain]) -> None:
+        """Take a plan found elsewhere, improved, if it is better."""
+        self._keep_descended(plan)
+        self._search.better(self.total, self.plan)
+
     def _keep(self, value: float, plan: Sequence[Chain]) -> None:
         if value < self.total:
             self.total, self.plan = value, plan
+
+
+def _first_plan(task: Task, like: Solver | None) -> list[Chain]:
+    """Give each item its own cheapest days, or those it has in a plan of a task like this one.
+
+    What the plan of the other task opens is not paid again.
+    """
+    used: set[tuple[int, int]] = set()
+    if like is not None:
+        for row in task.rows:
+            used.update((need, day) for day in like.plan[row.number] for need in row.needs)
+    found: list[Chain] = []
+    for row in task.rows:
+        window = row.windows[0]
+        known = () if like is None else like.plan[row.number]
+        if window is None:
+            found.append(())
+        elif known and window.low <= known[0] <= window.high:
+            found.append(known)
+        else:
+            charge = [
+                sum(
+                    task.prices[need][day]
+                    for need in row.needs
+                    if like is not None and (need, day) not in used
+                )
+                for day, _ in enumerate(task.days)
+            ]
+            found.append(Charged(row, charge).chain())
+    return found

@@ -69,6 +69,17 @@ class Row:
         self.is_series = is_series
         self.live = max((k for k, each in enumerate(windows) if each is not None), default=-1)
 
+    def with_first(self, window: "Window") -> "Row":
+        """Give the same item with another first window."""
+        return Row(
+            number=self.number,
+            cost=self.cost,
+            needs=self.needs,
+            windows=(window, *self.windows[1:]),
+            end=self.end,
+            is_series=self.is_series,
+        )
+
     def after(self, window: int, day: int) -> int:
         """Give the number of the window that follows, or FINISHED."""
         following = window + 1 if self.is_series else day + 1

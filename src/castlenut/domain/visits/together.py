@@ -13,7 +13,7 @@ from castlenut.domain.visits.open_days import OpenDays
 from castlenut.domain.visits.plan import opening_costs
 from castlenut.domain.visits.series import Occurrence, Series
 from castlenut.domain.visits.solving import Solver
-from castlenut.domain.visits.task import Entered, Task, task
+from castlenut.domain.visits.task import Entered, Row, Task, task
 
 _FIRST_STEPS = 1 << 14
 _TIMES_MORE = 4
@@ -77,30 +77,38 @@ def together(
     ]
     asked = _Asked(line=from_here, days=days, rows=rows, here=here, is_open=is_open, anyway=anyway)
     names = [each.item.id for each in candidates]
-    solvers = [
-        Solver(asked.task(chosen=frozenset(), free=frozenset()), may_go_on),
-        Solver(asked.task(chosen=frozenset(), free=frozenset(names)), may_go_on),
-        *(
-            Solver(asked.task(chosen=frozenset({name}), free=frozenset()), may_go_on)
-            for name in names
-        ),
+    base = asked.task(frozenset(names))
+    none = Solver(asked.with_first(base, chosen=frozenset(), free=frozenset()), may_go_on)
+    single = [
+        Solver(
+            asked.with_first(base, chosen=frozenset({name}), free=frozenset()),
+            may_go_on,
+            like=none,
+        )
+        for name in names
     ]
+    every = asked.with_first(base, chosen=frozenset(), free=frozenset(names))
+    best = Solver(every, may_go_on, like=none)
+    solvers = [none, best, *single]
+    for each in single:
+        best.take(each.plan)
     steps = _FIRST_STEPS
     while any(not each.is_proved for each in solvers) and may_go_on():
         for each in solvers:
             if not each.is_proved:
                 each.run(may_go_on, steps=steps)
         steps *= _TIMES_MORE
-    none, best, *single = (asked.figures(each) for each in solvers)
+    left = asked.figures(none)
+    done = asked.figures(best)
     ranked = [
-        _worth(series, none, figures, here)
-        for series, figures in zip(candidates, single, strict=True)
+        _worth(series, left, asked.figures(each), here)
+        for series, each in zip(candidates, single, strict=True)
     ]
     ranked.sort(key=lambda each: (-round(each.net, 6), each.item))
-    taken = [name for name in names if name in best.here]
+    taken = [name for name in names if name in done.here]
     # The choice among all can be no worse than any alone, whatever was not proved.
     winner = max(ranked, key=lambda each: each.net, default=None)
-    net = none.total - best.total
+    net = left.total - done.total
     if winner is not None and winner.net > net + _A_CENT:
         taken, net = [winner.item], winner.net
     if net < _A_CENT / 2:
@@ -139,10 +147,10 @@ class _Asked:
     is_open: frozenset[str]
     anyway: set[str]
 
-    def task(self, *, chosen: frozenset[str], free: frozenset[str]) -> Task:
-        """Make the tables: `chosen` is done today, `free` may be, all else is left."""
+    def task(self, candidates: frozenset[str]) -> Task:
+        """Make the tables, in which every candidate may be done today."""
         return task(
-            [self._entered(each, chosen, free) for each in self.rows],
+            [self._entered(each, candidates) for each in self.rows],
             opening=opening_costs(self.line),
             visit_cost=self.line.visit_cost,
             until=self.days.until,
@@ -151,18 +159,35 @@ class _Asked:
             open_here=self.is_open,
         )
 
-    def _entered(self, series: Series, chosen: frozenset[str], free: frozenset[str]) -> Entered:
+    def with_first(self, base: Task, *, chosen: frozenset[str], free: frozenset[str]) -> Task:
+        """Give the same tables with `chosen` done today, `free` perhaps, all else later."""
+        rows: list[Row] = []
+        for series, row in zip(self.rows, base.rows, strict=True):
+            window, name = row.windows[0], series.item.id
+            if window is None or window.low > 0 or name in self.anyway or name in free:
+                rows.append(row)
+            elif name in chosen:
+                rows.append(row.with_first(replace(window, timely=0, high=0, late=window.late[:1])))
+            else:
+                rows.append(
+                    row.with_first(
+                        replace(
+                            window,
+                            low=1,
+                            timely=max(1, window.timely),
+                            late=window.late[1:],
+                        )
+                    )
+                )
+        return replace(base, rows=tuple(rows))
+
+    def _entered(self, series: Series, candidates: frozenset[str]) -> Entered:
         name = series.item.id
         needs = self.line.closure(series.item.access)
         begin = series.first()
-        if name in self.anyway or name in chosen:
-            return Entered(
-                series=series,
-                begin=self._today(begin),
-                only_on=self.here,
-                needs=needs,
-            )
-        if begin is not None and begin.first is not None and name not in free:
+        if name in self.anyway:
+            return Entered(series=series, begin=self._today(begin), only_on=self.here, needs=needs)
+        if begin is not None and begin.first is not None and name not in candidates:
             first = self.days.first_from(max(begin.first, self.here + 1))
             begin = replace(begin, first=first)
         return Entered(series=series, begin=begin, needs=needs)
