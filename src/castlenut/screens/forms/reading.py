@@ -38,7 +38,7 @@ class ReadingForm(CarForm):
         return partial(
             draft_reading,
             self.garage,
-            self.slug,
+            self.slug(),
             self.text("figure"),
             on=self.text("on"),
             note=self.maybe("note"),
