@@ -3,8 +3,11 @@
 The garage is the sample fleet. Each step waits for what a person would look for before going on.
 """
 
-from collections.abc import Iterator
+import json
+import re
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,7 +15,8 @@ from tests.faces.installed import Bench, bench, script
 from tests.faces.terminal import Terminal
 
 TODAY = "2026-11-25"
-COLOR = b"\x1b[38;2;"
+COLOR = re.compile(rb"\x1b\[(?:[0-9]+;)*(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])[;m]")
+TRUE_COLOR = re.compile(rb"\x1b\[(?:[0-9]+;)*[34]8;2;")
 
 
 @pytest.fixture
@@ -37,21 +41,11 @@ def opened(fleet: Bench, size: tuple[int, int] = (80, 24), **environment: str) -
     return Terminal(command, {**fleet.environment(), **usual, **environment}, size)
 
 
-def records(fleet: Bench, car: str, table: str) -> list[dict[str, object]]:
-    """Give the records of a table, as the command line tells them."""
+def records(fleet: Bench, car: str, table: str) -> list[Any]:
+    """Give the records of a table with their fields, as the command line tells them."""
     told = fleet(TODAY, "records", car, "--table", table)
     assert told.code == 0
-    return [
-        row for line in told.out.splitlines() if (row := _json(line)).get("table", table) == table
-    ]
-
-
-def _json(line: str) -> dict[str, object]:
-    import json
-
-    found = json.loads(line)
-    assert isinstance(found, dict)
-    return found
+    return [json.loads(line)["values"] for line in told.out.splitlines()]
 
 
 def on_the_board(screen: Terminal) -> None:
@@ -163,3 +157,75 @@ def test_a_working_day_by_keyboard_alone(fleet: Bench, day: Terminal) -> None:
     day.press("esc")
     day.press("q")
     assert day.ended() == 0
+
+
+def morning(screen: Terminal) -> None:
+    """Find the car due worst, read why, take down what its dial shows, and end."""
+    screen.until("in work, 1", "the others, 7", "overdue")
+    screen.press("home", "down", "enter")
+    screen.until("Dunnard Quayside", "steering wheel")
+    screen.press("w")
+    screen.until("Working: steering wheel", "due at")
+    screen.press("esc")
+    screen.until("[1 due")
+    screen.press("r")
+    screen.until("Odometer reading")
+    screen.type("1850")
+    screen.press("^s")
+    screen.until("saved: reading 1,850 mi")
+    screen.press("q")
+    screen.until("the others, 7")
+    screen.press("q")
+    assert screen.ended() == 0
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(
+    ("environment", "colors"),
+    [
+        ({}, "all"),
+        ({"NO_COLOR": "1"}, "none"),
+        ({"TERM": "xterm-16color", "COLORTERM": ""}, "few"),
+        ({"TERM": "vt100", "COLORTERM": ""}, "none"),
+    ],
+    ids=["true color", "NO_COLOR", "16 colors", "vt100"],
+)
+def test_the_morning_with_few_colors_or_none(
+    fleet: Bench, environment: Mapping[str, str], colors: str
+) -> None:
+    with opened(fleet, (80, 24), **environment) as screen:
+        morning(screen)
+
+        assert bool(COLOR.search(screen.written)) is (colors != "none")
+        assert bool(TRUE_COLOR.search(screen.written)) is (colors == "all")
+
+
+@pytest.mark.long
+def test_the_morning_on_the_least_terminal(fleet: Bench) -> None:
+    with opened(fleet, size=(60, 20)) as screen:
+        morning(screen)
+
+
+@pytest.mark.long
+def test_the_morning_by_mouse_alone(fleet: Bench, day: Terminal) -> None:
+    on_the_board(day)
+    day.click("Dunnard Quayside")
+    day.settle()
+    day.click("Dunnard Quayside")
+    day.until("Dunnard Quayside 1959", "[1 due")
+    day.click("w working")
+    day.until("Working: steering wheel, lash")
+    day.click("^p more")
+    day.until("what to do, or which car")
+    day.click(" back ")
+    day.until("[1 due")
+    day.click("3 tires")
+    day.until("[3 tires]")
+    day.click("1 due")
+    day.until("[1 due")
+    day.click("r reading")
+    day.until("Odometer reading")
+    day.type("1850")
+    day.click("[Save]")
+    day.until("saved: reading 1,850 mi")
+    assert records(fleet, "dunnard", "reading")[-1]["figure"] == 1850
