@@ -1,6 +1,7 @@
 """Visits asked: the plan of one car, and the weeks of the whole garage."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from datetime import date, timedelta
 
 from castlenut.domain.due import CarToday
@@ -8,7 +9,7 @@ from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.months import months_after
-from castlenut.domain.vehicle import VisitRecord, VisitState
+from castlenut.domain.vehicle import VisitRecord
 from castlenut.domain.visits.at_risk import AtRisk, at_risk
 from castlenut.domain.visits.line import Weekday
 from castlenut.domain.visits.of_car import Booked, OfCar, Terms, calendar_of, line_of, needed
@@ -58,10 +59,20 @@ def open_hours(settings: Settings) -> Mapping[Weekday, float]:
     return {day: float(settings.hours.get(day.value, 0)) for day in Weekday}
 
 
-def visits_of(
-    garage: Garage, slug: str, *, may_go_on: Callable[[], bool], until: date | None = None
-) -> CarVisits:
-    """Plan the visits of a car.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarAsked:
+    """A car made ready to be planned: all that the garage is asked for."""
+
+    today: CarToday
+    of_car: OfCar
+    booked: tuple[VisitRecord, ...]
+    refused: tuple[date, ...]
+    hours: Mapping[RecordId, float]
+    has_money: bool
+
+
+def ask(garage: Garage, slug: str, *, until: date | None = None) -> CarAsked:
+    """Make a car ready to be planned.
 
     Raises:
         BadInput: the garage has no open hours at all, or the end is before today.
@@ -71,26 +82,47 @@ def visits_of(
         raise BadInput(Fault(f"{until.isoformat()} is past", "--until", "give a day to come"))
     today = garage.today(slug)
     booked = today.car.booked_from(today.today)
-    refused = tuple(
-        sorted(each.on for each in today.car.visits if each.state is VisitState.REFUSED)
-    )
-    of_car = line_of(
-        today,
-        garage.book,
-        terms_of(garage, refused=refused, until=until),
-        [Booked(on=each.on, items=frozenset(each.items)) for each in booked],
-    )
-    plan = plan_visits(of_car.line, may_go_on=may_go_on)
-    return CarVisits(
+    refused = tuple(sorted(each.on for each in today.car.visits if each.is_refused))
+    return CarAsked(
         today=today,
-        of_car=of_car,
-        plan=plan,
-        at_risk=at_risk(of_car.line, plan),
+        of_car=line_of(
+            today,
+            garage.book,
+            terms_of(garage, refused=refused, until=until),
+            [Booked(on=each.on, items=frozenset(each.items)) for each in booked],
+        ),
         booked=booked,
         refused=tuple(day for day in refused if day >= garage.today_date),
         hours={each.record: _hours(garage, today, each) for each in booked},
         has_money=garage.settings.hourly_rate is not None,
     )
+
+
+def planned(asked: CarAsked, *, may_go_on: Callable[[], bool]) -> CarVisits:
+    """Plan a car that was made ready; the garage is not asked any more."""
+    plan = plan_visits(asked.of_car.line, may_go_on=may_go_on)
+    return CarVisits(
+        today=asked.today,
+        of_car=asked.of_car,
+        plan=plan,
+        at_risk=at_risk(asked.of_car.line, plan),
+        booked=asked.booked,
+        refused=asked.refused,
+        hours=asked.hours,
+        has_money=asked.has_money,
+    )
+
+
+def visits_of(
+    garage: Garage, slug: str, *, may_go_on: Callable[[], bool], until: date | None = None
+) -> CarVisits:
+    """Plan the visits of a car.
+
+    Raises:
+        BadInput: the garage has no open hours at all, or the end is before today.
+        CannotRead: its file cannot be read.
+    """
+    return planned(ask(garage, slug, until=until), may_go_on=may_go_on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,11 +186,13 @@ def weeks_of(
     *,
     may_go_on: Callable[[int], Callable[[], bool]],
     days_sooner: int = 0,
+    turn: AbstractContextManager[object] | None = None,
 ) -> GarageWeeks:
     """Plan all cars and put their visits into the weeks.
 
     `may_go_on` gives, for a number of cars still to be planned, how long the next may take.
-    `days_sooner`: how many days before its own a visit may begin.
+    `days_sooner`: how many days before its own a visit may begin. `turn`: held while the garage is
+    asked, where others ask it too.
 
     Raises:
         BadInput: the garage has no open hours at all.
@@ -167,7 +201,9 @@ def weeks_of(
     cannot: list[tuple[str, int]] = []
     unproved: list[str] = []
     for place, slug in enumerate(slugs):
-        found = visits_of(garage, slug, may_go_on=may_go_on(len(slugs) - place))
+        with turn or nullcontext():
+            asked = ask(garage, slug)
+        found = planned(asked, may_go_on=may_go_on(len(slugs) - place))
         visits.extend(_visits(slug, found))
         if found.plan.cannot:
             cannot.append((slug, len(found.plan.cannot)))

@@ -328,6 +328,21 @@ class CastlenutApp(TypedAhead, inherit_bindings=False):
         if today is not None:
             self.push_screen(Trip(self.garage, today))
 
+    def action_open_visits(self) -> None:
+        """Open the visits of the car at hand."""
+        from castlenut.screens.visits.car import CarVisitsPage
+
+        page = self.screen
+        today = page.car_at_hand() if isinstance(page, ItemPage) else None
+        if today is not None:
+            self.push_screen(CarVisitsPage(self.garage, today))
+
+    def action_open_weeks(self) -> None:
+        """Open the weeks of all cars."""
+        from castlenut.screens.visits.weeks import WeeksPage
+
+        self.push_screen(WeeksPage(self.garage))
+
     def action_open_feeds(self) -> None:
         """Open the calendar feeds over the screen."""
         from castlenut.screens.feed import FeedPage

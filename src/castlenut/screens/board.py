@@ -56,6 +56,7 @@ class Board(ItemPage):
         Binding("r", "reading", "reading"),
         Binding("n", "new_car", "new car"),
         Binding("c", "app.open_feeds", "feed"),
+        Binding("v", "app.open_weeks", "visits: the weeks", show=False),
         Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
         Binding("a", "which", "which cars: all, to ring, sold", show=False),

@@ -1,0 +1,1 @@
+"""Visits on screen: of one car by date, and the weeks of the garage."""
