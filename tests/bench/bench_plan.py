@@ -18,7 +18,7 @@ from castlenut.domain.tires.rotation.plan import Plan, plan
 from castlenut.domain.tires.rotation.wearing import Task
 
 CASES = 60
-MEDIAN_S, P95_S = 0.2, 1.5
+MEDIAN_S, P95_S = 0.1, 0.5
 
 
 def task(chance: Random, *, count: int, most: float) -> Task:

@@ -90,6 +90,7 @@ class Search:
         self.budget = budget
         self._kinds = range(len(alike.sizes))
         self._width = (max(full, 1) * max(alike.sizes)).bit_length() + 1
+        self._packed: dict[Counts, tuple[int, int]] = {}
         self._reaching: tuple[float, list[list[_Option]]] | None = None
         self._rows = [self._rows_of(tire) for tire in range(task.count)]
 
@@ -125,7 +126,7 @@ class Search:
     def least_spread_mm(self, *, last: float) -> float:
         """Give a spread that no schedule can be under: some tire has so much left in any case."""
         return max(
-            min((option.left_mm for option in each), default=0.0)
+            min((option.end_mm for option in each), default=0.0)
             for each in self._options(last, None)
         )
 
@@ -171,10 +172,10 @@ class Search:
         options = self._reaching[1]
         if spread_mm is None:
             return options
-        return [[option for option in each if option.left_mm <= spread_mm] for each in options]
+        return [[option for option in each if option.end_mm <= spread_mm] for each in options]
 
     def _options_of(self, tire: int, last: float) -> list["_Option"]:
-        task, alike, rows = self._task, self._alike, self._rows[tire]
+        alike, rows = self._alike, self._rows[tire]
         price, cost = self._bound.price[tire], self._bound.cost[tire]
         may_cost = self._may_cost(last)
         ends = [
@@ -185,15 +186,8 @@ class Search:
         least = min(extra for _, _, extra in ends)
         until = bisect_right(rows, may_cost - least, key=lambda row: row[0])
         self.budget.spend(until)
-        standing = alike.of[task.start[tire]]
         found = [
-            _Option(
-                Row(counts=counts, last=kind, left_mm=left),
-                left - wear,
-                spent + extra,
-                _changes(counts, kind, standing),
-                self._packed(counts, kind),
-            )
+            self._option(counts, kind, left, left - wear, spent + extra, tire)
             for spent, counts, left in rows[:until]
             for kind, wear, extra in ends
             if spent + extra <= may_cost and left - wear >= -_ROUNDING_MM
@@ -201,14 +195,33 @@ class Search:
         found.sort(key=lambda option: option.cost)
         return found
 
-    def _packed(self, counts: Counts, last: int) -> int:
-        """Put a row into one whole number, a field a class for the full stints and for the last.
+    def _option(
+        self, counts: Counts, last: int, left: float, end: float, cost: float, tire: int
+    ) -> "_Option":
+        # the same row comes again with every last stint that is asked for
+        packed, visited = self._packed.get(counts) or self._pack(counts)
+        others = (visited | 1 << last) & ~(1 << self._alike.of[self._task.start[tire]])
+        return _Option(
+            counts,
+            last,
+            left,
+            end,
+            cost,
+            others.bit_count(),
+            packed | 1 << (self._width * (len(self._kinds) + last)),
+        )
 
-        Fields have room for a guard above them, so that one subtraction takes a row from what the
-        columns still take, and shows whether it went.
+    def _pack(self, counts: Counts) -> tuple[int, int]:
+        """Put full stints into one whole number, a field a class, and a bit for each class visited.
+
+        Above them is a field a class for the last stint. Fields have room for a guard above them,
+        so that one subtraction takes a row from what the columns still take, and shows whether it
+        went.
         """
-        fields = (*counts, *(int(kind == last) for kind in self._kinds))
-        return sum(each << (self._width * place) for place, each in enumerate(fields))
+        packed = sum(each << (self._width * kind) for kind, each in enumerate(counts))
+        visited = sum(1 << kind for kind, each in enumerate(counts) if each)
+        self._packed[counts] = packed, visited
+        return packed, visited
 
     def _tables(
         self, options: list[list["_Option"]], may_cost: float, may_change: int
@@ -218,7 +231,7 @@ class Search:
             return
         order = sorted(range(len(options)), key=lambda tire: len(options[tire]))
         by_depth = [options[tire] for tire in order]
-        columns = self._least_by_column(by_depth)
+        columns = self._least_by_column(by_depth, may_cost)
         forced = {option.packed: option for option in by_depth.pop()}
         least_cost = _sums_from_here([[each.cost for each in rows] for rows in by_depth])
         least_changes = _sums_from_here([[each.changes for each in rows] for rows in by_depth])
@@ -232,7 +245,7 @@ class Search:
         )
         mask = (1 << self._width) - 1
         failed: dict[tuple[int, int], float] = {}
-        chosen: list[Row] = []
+        chosen: list[_Option] = []
 
         def place(depth: int, free: int, spent: float, changes: float) -> Iterator[Table]:
             if not self.budget.spend():
@@ -240,9 +253,13 @@ class Search:
             if depth == len(by_depth):
                 found = forced.get(free)
                 if found is not None and found.changes <= changes:
-                    rows = dict(zip(order, (*chosen, found.row), strict=True))
+                    rows = dict(zip(order, (*chosen, found), strict=True))
                     yield Table(
-                        rows=tuple(rows[tire] for tire in range(len(order))), full=self.full
+                        rows=tuple(
+                            Row(counts=row.counts, last=row.last, left_mm=row.left_mm)
+                            for row in (rows[tire] for tire in range(len(order)))
+                        ),
+                        full=self.full,
                     )
                 return
             key = (depth, free)
@@ -264,7 +281,7 @@ class Search:
                 after = (free | guards) - option.packed
                 if after & guards != guards:
                     continue
-                chosen.append(option.row)
+                chosen.append(option)
                 for table in place(
                     depth + 1, after ^ guards, spent + option.cost, changes - option.changes
                 ):
@@ -277,26 +294,33 @@ class Search:
         yield from place(0, room, 0.0, may_change)
 
     def _least_by_column(
-        self, by_depth: Sequence[Sequence["_Option"]]
+        self, by_depth: Sequence[Sequence["_Option"]], may_cost: float
     ) -> list[list[tuple[int, int, dict[int, float]]]]:
         """Give, by depth and class, what the tires from there on cost at least to fill the class.
 
         By the full and the last stints that they take of it, in one number; with the places of
         both in the packed one. All other classes are left out of account, so it is a lower bound.
+        What would cost more than may be spent is left out.
         """
         columns: list[list[tuple[int, int, dict[int, float]]]] = [[] for _ in by_depth]
         for kind in self._kinds:
             sums = {0: 0.0}
             for depth in range(len(by_depth) - 1, -1, -1):
                 own: dict[int, float] = {}
-                for option in by_depth[depth]:
-                    takes = option.row.counts[kind] + (int(option.row.last == kind) << self._width)
-                    own[takes] = min(option.cost, own.get(takes, option.cost))
+                for option in by_depth[depth]:  # the cheapest first
+                    takes = option.counts[kind] + (int(option.last == kind) << self._width)
+                    if takes not in own:
+                        own[takes] = option.cost
                 after: dict[int, float] = {}
+                rests = sorted(sums.items(), key=lambda each: each[1])
                 for takes, cost in own.items():
-                    for taken, rest in sums.items():
-                        both = takes + taken
-                        after[both] = min(cost + rest, after.get(both, cost + rest))
+                    free = may_cost - cost
+                    for taken, rest in rests:
+                        if rest > free:
+                            break
+                        both, whole = takes + taken, cost + rest
+                        if whole < after.get(both, _ENDLESS):
+                            after[both] = whole
                 sums = after
                 columns[depth].append(
                     (self._width * kind, self._width * (kind + len(self._kinds)), sums)
@@ -308,18 +332,18 @@ _ENDLESS = 10**9
 
 
 class _Option(NamedTuple):
-    """A row, what it leaves at the end, its cost, its least changes of class, and its number."""
+    """A row and its last class: what is left before the last stint and at the end, mm, its cost.
 
-    row: Row
+    `changes` counts how often at least the tire changes its class.
+    """
+
+    counts: Counts
+    last: int
     left_mm: float
+    end_mm: float
     cost: float
     changes: int
     packed: int
-
-
-def _changes(counts: Counts, last: int, standing: int) -> int:
-    """Count how often at least a tire with this row changes its class."""
-    return len(({kind for kind, stints in enumerate(counts) if stints} | {last}) - {standing})
 
 
 def _sums_from_here(values: Sequence[Sequence[float]]) -> list[float]:
