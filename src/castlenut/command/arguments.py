@@ -32,6 +32,7 @@ from castlenut.command.upkeep import (
     garage,
     inspection,
     meeting,
+    shells,
     sums,
     undoing,
 )
@@ -66,6 +67,7 @@ COMMANDS: tuple[Command, ...] = (
     *exchange.COMMANDS,
     *garage.COMMANDS,
     *sums.COMMANDS,
+    *shells.COMMANDS,
 )
 _BY_NAME = {command.name: command for command in COMMANDS}
 _WITH_VALUE = frozenset({"--garage", "--today"})
@@ -154,6 +156,27 @@ def _command_parser(command: Command) -> argparse.ArgumentParser:
     command.add_arguments(parser)
     _add_global(parser)
     return parser
+
+
+def help_of(command: Command) -> str:
+    """Give what `--help` tells of a command."""
+    return _command_parser(command).format_help()
+
+
+def options_by_command() -> dict[str, tuple[str, Sequence[str]]]:
+    """Give for each command its words and the options it takes."""
+    return {
+        command.name: (
+            command.words,
+            [
+                option
+                for action in _command_parser(command)._actions  # noqa: SLF001 (no public way)
+                for option in action.option_strings
+                if option.startswith("--")
+            ],
+        )
+        for command in COMMANDS
+    }
 
 
 def _overview() -> Iterator[str]:
