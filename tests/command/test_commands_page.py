@@ -6,7 +6,6 @@ import pytest
 
 from tests.command.commands_page import PAGE, page
 
-
 MADE_WITH = (3, 11)
 """Other versions of Python lay their help out a little otherwise."""
 
