@@ -21,7 +21,7 @@ LINES = (
     .map(random_line)
     .filter(lambda line: bool(OpenDays(line.calendar).all))
 )
-FEW = settings(max_examples=25)
+FEW = settings(max_examples=15)
 
 
 def planned(line: Line) -> Plan:
