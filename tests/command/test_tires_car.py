@@ -118,6 +118,11 @@ def test_depths_are_read_from_lines_in_walking_order(shod: Shop) -> None:
     ("words", "stdin", "fault"),
     [
         (("LF",), "", "LF: has no depth; write it behind the place, as LF 7"),
+        (
+            ("LF", "abc"),
+            "",
+            "LF: 'abc' is no tread depth; write 5/32, 4.5 mm, 0.125 in or 1/8 in",
+        ),
         (("7", "8"), "", "PLACE DEPTHS: '7' is no place; write LF 7 RF 7"),
         ((), "", "PLACE DEPTHS: no depth is given; give pairs as LF 7, or --from -"),
         (

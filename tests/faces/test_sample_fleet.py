@@ -412,7 +412,7 @@ def test_the_spread_of_an_all_wheel_drive_warns_and_blocks_no_pattern() -> None:
     answer = ran("rotation", KESTRIN, "--json", garage=FLEET, today="2026-11-25")
 
     told = json.loads(answer.out)["notes"]
-    assert "The road tires differ by 1.59 mm of tread; all-wheel drive allows 1." in told
+    assert "The road tires differ by 2/32 of tread; all-wheel drive allows 1.26/32." in told
 
 
 def test_a_winter_set_lies_by_on_wheels_of_its_own() -> None:

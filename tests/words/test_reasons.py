@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from castlenut.domain.measures import THIRTY_SECOND
 from castlenut.domain.place import Spot
-from castlenut.domain.tires.advice import advice
+from castlenut.domain.tires.advice import TreadsApart, advice
 from castlenut.domain.tires.assembly import AxleNeeds, CarWheels, Tread
 from castlenut.domain.tires.axle import Side
 from castlenut.domain.tires.legality import pattern_verdicts, verdicts
@@ -303,6 +304,15 @@ def test_advice_in_sentences() -> None:
         "A is 9 years old; 7 was asked for (advice only).",
         "The road tires differ by 3 mm of tread; all-wheel drive allows 2.4.",
     ]
+
+
+def test_treads_apart_are_said_in_the_unit_of_the_garage() -> None:
+    """3 mm are 3.78/32 in, 2.4 mm are 3.02/32; limit and difference are told to the hundredth."""
+    apart = TreadsApart(difference_mm=3.0, limit_mm=2.4)
+
+    assert advised(apart, depth_unit=THIRTY_SECOND) == (
+        "The road tires differ by 3.78/32 of tread; all-wheel drive allows 3.02/32."
+    )
 
 
 def test_rim_outside_the_range_in_a_sentence() -> None:

@@ -5,6 +5,7 @@ from castlenut.domain.tires.amiss import (
     Amiss,
     DeeperThanNew,
     DriveNotKnown,
+    FigureNotRead,
     NoSuchPlace,
     NotRead,
     OtherConstruction,
@@ -40,6 +41,11 @@ def look_at(amiss: Amiss, *, depth_unit: str) -> str:
             )
         case NotRead(spot=spot, fault=fault):
             return f"{spot.value}: {fault.what}; {fault.remedy}."
+        case FigureNotRead(axle=axle, fault=fault):
+            return (
+                f"What the {axle.value} axle takes, by the car's own figures: {fault.what};"
+                f" {fault.remedy}."
+            )
         case OtherConstruction(spot=spot, recorded=recorded, marked=marked):
             return (
                 f"{spot.value} is recorded as {recorded.value}; its size is marked as that of a"

@@ -5,12 +5,12 @@ from collections.abc import Sequence
 from castlenut.domain.measures import THIRTY_SECOND
 from castlenut.words import figures
 
-_MM_PER_THIRTY_SECOND = 25.4 / 32
+MM_PER_THIRTY_SECOND = 25.4 / 32
 
 
 def depth(depth_mm: float, unit: str) -> str:
     """Give a depth as a bare figure, to the tenth: `8`, `7.1`, `5.6`."""
-    value = depth_mm / _MM_PER_THIRTY_SECOND if unit == THIRTY_SECOND else depth_mm
+    value = depth_mm / MM_PER_THIRTY_SECOND if unit == THIRTY_SECOND else depth_mm
     return figures.decimals(value, 1).removesuffix(".0")
 
 

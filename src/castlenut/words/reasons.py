@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from castlenut.domain.measures import MM
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.advice import (
     Advice,
@@ -36,7 +37,7 @@ from castlenut.domain.tires.reasons import (
     WornOut,
 )
 from castlenut.domain.tires.rotation.tread import Odd, SetAside
-from castlenut.words import figures
+from castlenut.words import depth, figures
 
 _PLURAL = {"radial": "radials", "bias": "bias tires", "bias belted": "bias belted tires"}
 _UNITS = {Code.RIM_WIDTH: " in", Code.RIM_DIAMETER: " in", Code.OFFSET: " mm"}
@@ -79,8 +80,8 @@ def sentence(reason: Reason) -> str:
                 f"{tire} is good to {has:g} km/h ({mark}), less than the {least:g} now on the"
                 f" {axle.value} axle; what the car needs is not known."
             )
-        case WornOut(depth_mm=depth, limit_mm=limit):
-            return f"{_subject(reason)} has {_mm(depth)} mm, limit {_mm(limit)}."
+        case WornOut(depth_mm=left, limit_mm=limit):
+            return f"{_subject(reason)} has {_mm(left)} mm, limit {_mm(limit)}."
         case TooOld(years=years, limit_years=limit):
             return f"{_subject(reason)} is {years:g} years old, limit {limit:g}."
         case TooDeepOrThin(other=other, deeper_by_mm=deeper, limit_mm=limit):
@@ -119,8 +120,8 @@ def lift(reason: Reason) -> str:
             return _LIFTS[reason.code]
 
 
-def advised(advice: Advice) -> str:
-    """Say what stands beside the verdicts and blocks nothing."""
+def advised(advice: Advice, *, depth_unit: str = MM) -> str:
+    """Say what stands beside the verdicts and blocks nothing; depths in the unit of the garage."""
     match advice:
         case AxleUneven(axle=axle, code=code):
             return f"The two tires of the {axle.value} axle differ in {code.value}."
@@ -133,8 +134,8 @@ def advised(advice: Advice) -> str:
             return f"{tire} is {years:g} years old; {limit:g} was asked for (advice only)."
         case TreadsApart(difference_mm=difference, limit_mm=limit):
             return (
-                f"The road tires differ by {_mm(difference)} mm of tread; all-wheel drive allows"
-                f" {_mm(limit)}."
+                f"The road tires differ by {_deep(difference, depth_unit)} of tread; all-wheel"
+                f" drive allows {_deep(limit, depth_unit).removesuffix(' mm')}."
             )
         case OffItsRims(tire=tire, rim_width_in=rim, takes=takes):
             return (
@@ -339,6 +340,13 @@ def _figure(value: str | float) -> str:
 
 def _mm(value: float) -> str:
     return f"{round(value, 2):g}"
+
+
+def _deep(depth_mm: float, unit: str) -> str:
+    """Give a depth to the hundredth: what is just over a limit must not read like it."""
+    if unit == MM:
+        return f"{_mm(depth_mm)} mm"
+    return f"{_mm(depth_mm / depth.MM_PER_THIRTY_SECOND)}/32"
 
 
 def _listed(names: tuple[str, ...]) -> str:

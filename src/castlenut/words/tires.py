@@ -186,7 +186,7 @@ def look_at_sentences(tires: TiresToday, *, depth_unit: str) -> list[str]:
             for spot in tires.missing
             if (here := tires.at(spot)) is None or here.wheel is None
         ),
-        *(reasons.advised(each) for each in tires.advice),
+        *(reasons.advised(each, depth_unit=depth_unit) for each in tires.advice),
     ]
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Spot
-from castlenut.domain.tires.advice import CheckTube, DepthOld, TreadsApart
+from castlenut.domain.tires.advice import CheckTube, DepthOld, NotAsStated, TreadsApart
 from castlenut.domain.tires.amiss import (
     DeeperThanNew,
     DriveNotKnown,
@@ -19,12 +19,14 @@ from castlenut.domain.tires.amiss import (
     TwoAtOnePlace,
     WheelWithoutTire,
 )
+from castlenut.domain.tires.axle import Axle
 from castlenut.domain.tires.exchanges import Exchange
 from castlenut.domain.tires.reasons import Answer, Code
 from castlenut.domain.tires.rotation.moves import Pattern
 from castlenut.domain.tires.size import Construction
 from castlenut.domain.tires.standing import Standing
 from castlenut.domain.tires.today import TiresToday
+from castlenut.words.amiss import look_at
 from castlenut.words.reasons import advised
 from tests.domain.tires.recorded import DUALS, a_tire, a_wheel, kept, measured, put, shod, tires
 
@@ -309,6 +311,40 @@ def test_what_a_tire_must_carry_comes_from_the_cars_figures() -> None:
 
     assert left(tires(*shod(tires=weak))) == ["side to side"]
     assert len(left(tires(*shod(tires=weak), need))) == 5
+
+
+def test_what_size_an_axle_takes_comes_from_the_cars_figures() -> None:
+    """The rear carries 205/60R15 and is stated to take 215/60R15: no tire of the car fits there."""
+    rear = kept("figure", "rear", name="tire_size", value="215/60r15", unit="-", place="rear")
+    both = kept("figure", "both", name="tire size", value="205/60R15", unit="-")
+
+    found = tires(*shod(), rear, both)
+
+    assert len(left(tires(*shod(), both))) == 5
+    assert left(found) == []
+    assert NotAsStated(axle=Axle.REAR, carries=("205/60R15",), stated="215/60R15") in found.advice
+
+
+def test_what_construction_an_axle_takes_comes_from_the_cars_figures() -> None:
+    own = kept("figure", "own", name="tire_construction", value="bias", unit="-", place="front")
+
+    assert left(tires(*shod(), own)) == []
+
+
+def test_figures_of_an_axle_that_cannot_be_read_are_told_and_state_nothing() -> None:
+    size = kept("figure", "size", name="tire_size", value="205 by 15", unit="-", place="front")
+    made = kept("figure", "made", name="tire_construction", value="cross", unit="-", place="rear")
+
+    found = tires(*shod(), size, made)
+
+    told = [look_at(each, depth_unit="mm") for each in found.look_at]
+    assert len(left(found)) == 5
+    assert told[0].startswith("What the front axle takes, by the car's own figures: ")
+    assert len(told) == 2
+    assert told[1] == (
+        "What the rear axle takes, by the car's own figures: 'cross' is no construction; give one"
+        " of radial, bias, bias belted."
+    )
 
 
 def test_readings_older_than_a_thousand_miles_are_told_together() -> None:

@@ -56,12 +56,15 @@ def record_tread(call: Call) -> int:
 def pairs(words: Sequence[str]) -> list[tuple[str, str]]:
     """Part words into a place, or the id of a tire, and the depths up to the next.
 
+    What is written right behind a place and is none itself is taken for its depth.
+
     Raises:
         BadInput: the first is no place, or a place has no depths.
     """
     found: list[tuple[str, list[str]]] = []
     for word in words:
-        if _begins(word):
+        is_behind_a_place = bool(found) and not found[-1][1]
+        if _begins(word) and not (is_behind_a_place and not _names(word)):
             found.append((word, []))
         elif found:
             found[-1][1].append(word)
@@ -108,9 +111,14 @@ def walked(lines: Iterable[str], order: Sequence[Spot]) -> list[tuple[str, str]]
 
 def _begins(word: str) -> bool:
     """Tell whether a word names a place or a tire, and not a depth or its unit."""
-    if word.upper() in _PLACES or _RECORD.fullmatch(word.lower()):
+    if _names(word):
         return True
     return bool(_IS_PLACE.fullmatch(word)) and word.lower() not in {"mm", "in"}
+
+
+def _names(word: str) -> bool:
+    """Tell whether a word is a place of some car, or could be the end of a tire's id."""
+    return word.upper() in _PLACES or _RECORD.fullmatch(word.lower()) is not None
 
 
 def _need_depths(found: Sequence[tuple[str, Sequence[str]]]) -> None:

@@ -6,6 +6,7 @@ from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Spot
+from castlenut.domain.tires.axle import Axle
 from castlenut.domain.tires.size import Construction
 
 
@@ -53,6 +54,14 @@ class NotRead:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FigureNotRead:
+    """The car's own figure of what an axle takes is in words that mean nothing, and why."""
+
+    axle: Axle
+    fault: Fault
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OtherConstruction:
     """The construction recorded is not the one that the size is marked with."""
 
@@ -91,6 +100,7 @@ Amiss: TypeAlias = (
     | TireWithoutWheel
     | NoSuchPlace
     | NotRead
+    | FigureNotRead
     | OtherConstruction
     | DriveNotKnown
     | DeeperThanNew

@@ -1,11 +1,14 @@
 """The rules about tires as they hold for one car: least tread, differences, interval."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from math import pi
+from typing import TypeVar
 
+from castlenut.domain.car import OwnFigure
 from castlenut.domain.component import Component
 from castlenut.domain.counted import InForce, interval_in_force
+from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.ids import ROTATE, RecordId, RuleId
@@ -15,8 +18,12 @@ from castlenut.domain.place import Place, Spot, touches
 from castlenut.domain.rules.precedence import for_car
 from castlenut.domain.rules.rule import Bound, Rule, RuleBook
 from castlenut.domain.sides import subject
+from castlenut.domain.tires.amiss import FigureNotRead
 from castlenut.domain.tires.assembly import GREATEST_DIFFERENCE_MM, LEAST_TREAD_MM, AxleNeeds
 from castlenut.domain.tires.axle import Axle
+from castlenut.domain.tires.size import Construction, read_size
+
+T = TypeVar("T")
 
 TREAD = RuleId("tire-tread")
 SPREAD = RuleId("awd-spread")
@@ -35,7 +42,7 @@ class TireRules:
 
     `limit_mm` is the least tread, `front_limit_mm` that of the front axle, `max_difference_mm` the
     greatest difference on all-wheel drive. `rotation` None: no distance between rotations is in
-    force.
+    force. `not_read` are figures of an axle in words that cannot be read: they state nothing.
     """
 
     limit_mm: float
@@ -44,19 +51,22 @@ class TireRules:
     rotation: InForce | None
     front: AxleNeeds
     rear: AxleNeeds
+    not_read: tuple[FigureNotRead, ...]
 
 
 def tire_rules(ground: Ground, book: RuleBook) -> TireRules:
     """Give the rules about tires in force for a car on its day."""
     tread, spread = _rule(TREAD, ground, book), _rule(SPREAD, ground, book)
     rear = _least_tread(tread, Spot.LR, ground)
+    not_read: list[FigureNotRead] = []
     return TireRules(
         limit_mm=rear,
         front_limit_mm=_least_tread(tread, Spot.LF, ground),
         max_difference_mm=_difference(spread, ground),
         rotation=_rotation(ground, book),
-        front=_needs(Axle.FRONT, ground),
-        rear=_needs(Axle.REAR, ground),
+        front=_needs(Axle.FRONT, ground, not_read),
+        rear=_needs(Axle.REAR, ground, not_read),
+        not_read=tuple(not_read),
     )
 
 
@@ -126,12 +136,15 @@ def _rotation(ground: Ground, book: RuleBook) -> InForce | None:
     return None if found is None or found.interval.distance is None else found
 
 
-def _needs(axle: Axle, ground: Ground) -> AxleNeeds:
+def _needs(axle: Axle, ground: Ground, not_read: list[FigureNotRead]) -> AxleNeeds:
     """Give what the car's own figures say that an axle takes; a figure without a place is both's.
 
-    They are named rim_width, rim_diameter, wheel_offset, tire_load and tire_speed.
+    They are named tire_size, tire_construction, rim_width, rim_diameter, wheel_offset, tire_load
+    and tire_speed. What of them cannot be read is added to `not_read`.
     """
     return AxleNeeds(
+        size=_read("tire_size", axle, ground, read_size, not_read),
+        construction=_read("tire_construction", axle, ground, _construction, not_read),
         rim_width_in=_figure("rim_width", axle, ground, {IN: 1.0, MM: 1 / 25.4}),
         rim_diameter_in=_figure("rim_diameter", axle, ground, {IN: 1.0, MM: 1 / 25.4}),
         offset_mm=_figure("wheel_offset", axle, ground, {MM: 1.0, IN: 25.4}),
@@ -141,12 +154,47 @@ def _needs(axle: Axle, ground: Ground) -> AxleNeeds:
 
 
 def _figure(name: str, axle: Axle, ground: Ground, units: Mapping[str, float]) -> float | None:
-    at = Place(Spot.FRONT if axle is Axle.FRONT else Spot.REAR)
     found = [
         (figure.place is not None, figure.record, float(figure.value) * units[figure.unit])
-        for figure in ground.car.figures
-        if figure.name.replace(" ", "_") == name
-        and figure.unit in units
-        and touches(figure.place, at)
+        for figure in _own(name, axle, ground)
+        if figure.unit in units
     ]
     return max(found)[2] if found else None
+
+
+def _own(name: str, axle: Axle, ground: Ground) -> Iterator[OwnFigure]:
+    at = Place(Spot.FRONT if axle is Axle.FRONT else Spot.REAR)
+    for figure in ground.car.figures:
+        if figure.name.replace(" ", "_").lower() == name and touches(figure.place, at):
+            yield figure
+
+
+def _read(
+    name: str,
+    axle: Axle,
+    ground: Ground,
+    read: Callable[[str], T],
+    not_read: list[FigureNotRead],
+) -> T | None:
+    """Read a figure in words: that of the axle before that of both, and the latest of them."""
+    found = [
+        (figure.place is not None, figure.record, str(figure.value))
+        for figure in _own(name, axle, ground)
+    ]
+    if not found:
+        return None
+    try:
+        return read(max(found)[2])
+    except BadInput as bad:
+        not_read.extend(FigureNotRead(axle=axle, fault=fault) for fault in bad.faults)
+        return None
+
+
+def _construction(text: str) -> Construction:
+    try:
+        return Construction(" ".join(text.lower().split()))
+    except ValueError:
+        names = ", ".join(each.value for each in Construction)
+        raise BadInput(
+            Fault(f"{text!r} is no construction", "tire_construction", f"give one of {names}")
+        ) from None

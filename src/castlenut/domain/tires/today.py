@@ -156,7 +156,11 @@ def tires_today(car: Car, book: RuleBook, *, today: date, south: bool = False) -
         interval_steps=() if rotation is None else rotation.steps,
         changed_since=_changed_since(seen_car, rests_on, rules, patterns),
         factor_offered=factor_offered(seen_car),
-        look_at=(*amiss, *((DriveNotKnown(),) if drive is None and wheels is not None else ())),
+        look_at=(
+            *amiss,
+            *rules.not_read,
+            *((DriveNotKnown(),) if drive is None and wheels is not None else ()),
+        ),
     )
 
 

@@ -141,7 +141,7 @@ class TiresPane(Vertical):
     ) -> tuple[str, ...]:
         if choice is None or width < 1:
             return ()
-        lines = why(choice, tires, width)
+        lines = why(choice, tires, width, depth_unit=self.depth_unit)
         return (_headed(choice.name, width), *fitted(lines, height - 1, more="w"))
 
     def _show_plan(self) -> None:

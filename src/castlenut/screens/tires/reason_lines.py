@@ -19,12 +19,16 @@ _DRIVES = {
 }
 
 
-def why(choice: Choice, tires: TiresToday, width: int) -> tuple[str, ...]:
+def why(choice: Choice, tires: TiresToday, width: int, *, depth_unit: str) -> tuple[str, ...]:
     """Give all reasons against a choice; of one that may be done, what to mind."""
-    return tuple(line for told in paragraphs(choice, tires) for line in hanging(told, width))
+    return tuple(
+        line
+        for told in paragraphs(choice, tires, depth_unit=depth_unit)
+        for line in hanging(told, width)
+    )
 
 
-def paragraphs(choice: Choice, tires: TiresToday) -> Iterator[str]:
+def paragraphs(choice: Choice, tires: TiresToday, *, depth_unit: str) -> Iterator[str]:
     """Give each reason and each remark as a sentence; after those one thing lifts, what it is."""
     if tires.none_possible:
         yield f"{none_in_short(tires)}."
@@ -34,7 +38,7 @@ def paragraphs(choice: Choice, tires: TiresToday) -> Iterator[str]:
     else:
         yield from reason_lines(choice.reasons, choice.off_rim)
     for each in tires.advice:
-        yield f"{MAY_BE_DUE.mark} {reasons.advised(each)}"
+        yield f"{MAY_BE_DUE.mark} {reasons.advised(each, depth_unit=depth_unit)}"
 
 
 def fitted(lines: Sequence[str], height: int, *, more: str) -> Iterable[str]:

@@ -40,7 +40,7 @@ def reasons_page(
 
 
 def _reasons(tires: TiresToday, choice: Choice, depth_unit: str) -> Iterator[str]:
-    yield from paragraphs(choice, tires)
+    yield from paragraphs(choice, tires, depth_unit=depth_unit)
     yield from _part(amiss.look_at(each, depth_unit=depth_unit) for each in tires.look_at)
     if tires.factor_offered is not None:
         yield from _part([amiss.factor(tires.factor_offered)])
