@@ -630,6 +630,26 @@ def test_a_first_reading_held_back_does_not_hide_what_was_told_of_the_dial() -> 
     assert found.distance_of(Decimal(41000), day("2023-05-01")) == 41_000.0
 
 
+def test_a_first_dial_that_no_reading_fits_leaves_no_reading_untold() -> None:
+    """A second dial told to begin at 99,999 and to end at 1: the next one's readings count on.
+
+    No later one of 0 to 1 fits 61,795.3, which is on the third dial, begun at 20,030.
+    """
+    found = odometer(
+        TENTHS,
+        [
+            taken("2015-01-04", "61795.3"),
+            taken("2015-01-06", "0"),
+            taken("2015-01-08", "0.1"),
+            taken("2015-01-09", "1"),
+        ],
+        [replaced("2015-01-03", "99999", "1"), replaced("2015-01-04", "20030", "1")],
+    )
+
+    assert [each.distance is None for each in found.placed] == [False, True, True, True]
+    assert [cause(found, place) for place in range(4)] == [None, *[Cause.MISREAD] * 3]
+
+
 def test_a_replacement_after_the_last_reading_moves_the_dial_and_the_last_point() -> None:
     found = placed(MILES, [taken("2024-01-01", "45120")], replaced("2024-02-01", "0", "45300"))
 

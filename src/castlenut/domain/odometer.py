@@ -160,7 +160,9 @@ def odometer(
     if chain[0]:
         # a first reading held back must not hide what was told of the dial before the next one
         dropped = chain[0]
-        way = course(marks[dropped:], events, unit=dial.unit, capacity=capacity)
+        # of the marks left out, an origin is none of the readings
+        readings_dropped = dropped - (way.origin is not None)
+        way = course(marks[readings_dropped:], events, unit=dial.unit, capacity=capacity)
         chain = tuple(place - dropped for place in chain)
         if way.origin is not None:
             chain = (0, *(place + 1 for place in chain))
