@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING, NoReturn
 
 from castlenut.command import output
-from castlenut.command.calendar_and_paper import feeds
+from castlenut.command.calendar_and_paper import feeds, papers
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
 from castlenut.command.every_day import (
@@ -60,6 +60,7 @@ COMMANDS: tuple[Command, ...] = (
     *turning.COMMANDS,
     *visiting.COMMANDS,
     *feeds.COMMANDS,
+    *papers.COMMANDS,
     *corrections.COMMANDS,
     *undoing.COMMANDS,
     *inspection.COMMANDS,

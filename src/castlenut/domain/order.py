@@ -5,6 +5,7 @@ from datetime import date
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
+from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.working import Binds, State
 
 _BY_DISTANCE = frozenset({Binds.DISTANCE, Binds.EVENT, Binds.MEASUREMENT})
@@ -94,6 +95,16 @@ def rows(items: Sequence[Item]) -> tuple[Row, ...]:
         )
         for each in together.values()
     )
+
+
+def in_access_order(items: Sequence[Item], book: RuleBook) -> tuple[Row, ...]:
+    """Give the lines of a job card: in the order in which the car is opened."""
+    keys = list(book.accesses)
+
+    def opened(row: Row) -> int:
+        return max((keys.index(key) for key in row.first.rule.access if key in keys), default=-1)
+
+    return tuple(sorted(rows(items), key=opened))
 
 
 def worst(items: Sequence[Item]) -> Item | None:

@@ -51,6 +51,7 @@ class ItemPage(Page):
         Binding("h", "record('happened')", "something happened", show=False),
         Binding("s", "stay", "in work, or over", show=False),
         Binding("t", "tread", "tread depths", show=False),
+        Binding("p", "paper", "paper: sheet, book, card", show=False),
         Binding("u", "undo", "undo", show=False),
     ]
 
@@ -148,6 +149,15 @@ class ItemPage(Page):
         from castlenut.screens.ready import Ready
 
         self.app.push_screen(Ready(self.garage, today))
+
+    def action_paper(self) -> None:
+        today = self.car_at_hand()
+        if today is None:
+            self.tell("paper: put the cursor on a car first")
+            return
+        from castlenut.screens.paper import PaperPage
+
+        self.app.push_screen(PaperPage(self.garage, today))
 
     def action_parts(self) -> None:
         today = self.car_at_hand()

@@ -41,11 +41,19 @@ class TextPage(Page):
             yield Static("", id="text", markup=False)
 
     def on_mount(self) -> None:
+        self.show_head()
+
+    def show_head(self) -> None:
+        """Say in the head what it is about."""
         line = self.query_one("#head", HeadLine)
         line.left, line.right = self._head, self._right
 
     def on_resize(self, event: events.Resize) -> None:
-        lines = [line for each in self.told for line in hanging(each, event.size.width - _MARGIN)]
+        self.lay_out(event.size.width)
+
+    def lay_out(self, width: int) -> None:
+        """Show the sentences, folded for so many cells."""
+        lines = [line for each in self.told for line in hanging(each, width - _MARGIN)]
         self.query_one("#text", Static).update("\n".join(lines))
 
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:

@@ -43,6 +43,19 @@ def write_outside(path: Path, data: bytes, *, mode: int = PUBLIC_MODE) -> Outsid
     return Outside.WRITTEN
 
 
+def made_folder(path: Path) -> Path:
+    """Give a folder for such files, made where it is not there yet.
+
+    Raises:
+        NotSaved: it could not be made.
+    """
+    try:
+        path.mkdir(exist_ok=True)
+    except OSError as error:
+        raise not_saved(os.fspath(path), error) from error
+    return path
+
+
 def _write_beside(target: Path, data: bytes, mode: int) -> None:
     handle, name = tempfile.mkstemp(prefix=".castlenut-", suffix=".tmp", dir=target.parent)
     temporary = Path(name)

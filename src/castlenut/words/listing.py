@@ -81,13 +81,13 @@ def row_line(row: Row, today: CarToday, *, has_car: bool) -> str:
         titled(item.rule.title, _places(row)),
         due_point(item, vehicle.dial),
         how_it_stands(item, vehicle.dial, today=today.today),
-        _no_rotation(item.against),
+        no_rotation(item.against),
         f"[{_together(row, names, today)}]",
     )
     return GAP.join(part for part in parts if part)
 
 
-def _no_rotation(reasons: Sequence[Reason]) -> str:
+def no_rotation(reasons: Sequence[Reason]) -> str:
     """Say why no rotation is possible, each thing once; of what is not known its name alone."""
     if not reasons:
         return ""

@@ -17,3 +17,9 @@ def qr_rows(text: str) -> tuple[str, ...]:
         "".join(_HALVES[upper, lower] for upper, lower in zip(top, bottom, strict=True))
         for top, bottom in pairs
     )
+
+
+def qr_picture(text: str) -> str:
+    """Give the code of a text as an SVG to stand in a page, black on white."""
+    code = segno.make(text, error="l", boost_error=False, micro=False)
+    return str(code.svg_inline(border=_QUIET, scale=3, light="#fff"))

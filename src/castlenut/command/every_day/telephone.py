@@ -1,4 +1,4 @@
-"""On the telephone: whom to call, a car sold, the five lines for a message."""
+"""On the telephone: whom to call, a car sold."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from castlenut.command import output
 from castlenut.command.command import (
-    CALENDAR_AND_PAPER,
     EVERY_DAY,
     Command,
     gives_json,
@@ -66,34 +65,6 @@ def _sold(call: Call) -> int:
     return output.FINE
 
 
-def _sheet_arguments(parser: ArgumentParser) -> None:
-    takes_vehicle(parser)
-    parser.add_argument(
-        "--short", action="store_true", required=True, help="five plain lines for a message"
-    )
-    parser.add_argument("--out", metavar="FILE", help="into a file")
-    gives_json(parser)
-
-
-def _sheet(call: Call) -> int:
-    from pathlib import Path
-
-    from castlenut.garage.message import message
-    from castlenut.store.outside import write_outside
-
-    garage = call.garage()
-    lines = message(garage, garage.find(call.text("vehicle")))
-    target = call.maybe("out")
-    if target is not None:
-        write_outside(Path(target), "".join(f"{line}\n" for line in lines).encode())
-        output.write(f"written: {target}")
-    elif call.as_json:
-        output.write_json(list(lines))
-    else:
-        output.write(*lines)
-    return output.FINE
-
-
 COMMANDS = (
     Command(
         "ring",
@@ -110,13 +81,5 @@ COMMANDS = (
         example='castlenut sold millrace --on 2026-11-20 --to "Rufus Penhallick-Gray"',
         add_arguments=_sold_arguments,
         run=_sold,
-    ),
-    Command(
-        "sheet",
-        group=CALENDAR_AND_PAPER,
-        words="how a car stands, in five plain lines for a message",
-        example="castlenut sheet millrace --short",
-        add_arguments=_sheet_arguments,
-        run=_sheet,
     ),
 )

@@ -50,7 +50,7 @@ def write_feed(
 
 def write(garage: Garage, path: Path, feed: Feed) -> FeedWritten:
     """Write a feed, as `write_feed` does."""
-    _refuse_record(garage, path)
+    refuse_record(garage, path)
     asked = cars_of(garage, feed)
     if path.is_dir():
         path = path / file_name(garage, feed)
@@ -70,7 +70,7 @@ def write(garage: Garage, path: Path, feed: Feed) -> FeedWritten:
     )
 
 
-def _refuse_record(garage: Garage, path: Path) -> None:
+def refuse_record(garage: Garage, path: Path) -> None:
     """Refuse to write among the files of the garage's record, before anything is made.
 
     Raises:

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.item import Item
-from castlenut.domain.order import Row, rows
+from castlenut.domain.order import in_access_order
 from castlenut.garage.day import draft_day
 from castlenut.garage.day_rows import Costs, Entry, Head
 from castlenut.garage.drafts import Draft
@@ -68,13 +68,9 @@ class DayForm(Form):
 
     def _first_rows(self, begin: str, items: Sequence[Item]) -> list[WorkRow]:
         if begin in _ITEM_ROWS:
-            return [self._row(begin, row.items) for row in sorted(rows(items), key=self._opened)]
+            found = in_access_order(items, self.garage.book)
+            return [self._row(begin, row.items) for row in found]
         return [self._row(begin)]
-
-    def _opened(self, row: Row) -> int:
-        """Give where a row stands on the job card: in the order in which the car is opened."""
-        keys = list(self.garage.book.accesses)
-        return max((keys.index(key) for key in row.first.rule.access if key in keys), default=-1)
 
     def _row(self, what: str, items: Sequence[Item] = ()) -> WorkRow:
         self._number += 1
