@@ -68,7 +68,7 @@ COMMANDS: tuple[Command, ...] = (
     *exchange.COMMANDS,
     *garage.COMMANDS,
     *sums.COMMANDS,
-    *shells.COMMANDS,
+    shells.completion(lambda: options_by_command()),  # noqa: PLW0108 (it stands below)
 )
 _BY_NAME = {command.name: command for command in COMMANDS}
 _WITH_VALUE = frozenset({"--garage", "--today"})

@@ -113,21 +113,18 @@ def _completion_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("shell", metavar="SHELL", choices=tuple(_SHELLS), help="bash, zsh or fish")
 
 
-def _completion(call: Call) -> int:
-    # Imported here: the tree of commands holds this command as well.
-    from castlenut.command.arguments import options_by_command
+def completion(options: Callable[[], Options]) -> Command:
+    """Give the command; `options` tells what there is to complete, this command too."""
 
-    output.write(*_SHELLS[call.text("shell")](options_by_command()).splitlines())
-    return output.FINE
+    def run(call: Call) -> int:
+        output.write(*_SHELLS[call.text("shell")](options()).splitlines())
+        return output.FINE
 
-
-COMMANDS = (
-    Command(
+    return Command(
         "completion",
         group=UPKEEP,
         words="the script by which a shell completes commands and options",
         example='eval "$(castlenut completion bash)"',
         add_arguments=_completion_arguments,
-        run=_completion,
-    ),
-)
+        run=run,
+    )
