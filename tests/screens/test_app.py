@@ -86,3 +86,18 @@ async def test_markup_in_a_record_is_shown_as_text(shop: Garage) -> None:
         await begun(pilot)
 
         assert "[b]bold[/b] [red]" in shown(app)
+
+
+async def test_a_handler_that_fails_ends_the_program_with_one_sentence(
+    shop: Garage, capsys: pytest.CaptureFixture[str]
+) -> None:
+    app = CastlenutApp(shop, report=lambda _error: "report.txt")
+
+    async with app.run_test(size=USUAL) as pilot:
+        await begun(pilot)
+        app._handle_exception(ZeroDivisionError())  # as the loop of a widget does
+
+    assert app.return_code == 3
+    assert capsys.readouterr().err.splitlines() == [
+        "castlenut: something went wrong; what was saved stands; details in report.txt"
+    ]

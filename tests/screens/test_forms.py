@@ -2,6 +2,8 @@
 
 from decimal import Decimal
 
+from textual import events
+
 from castlenut.domain.happenings import Grade
 from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp
@@ -475,6 +477,25 @@ async def test_a_form_may_be_left_while_it_is_still_looked_through(shop: Garage)
 
         assert app.is_running
         assert isinstance(app.screen, Board)
+
+
+async def test_what_is_typed_ahead_goes_where_it_belongs(shop: Garage) -> None:
+    """A person who knows the form does not wait for it: the row is added while he types on."""
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=(120, 36)) as pilot:
+        await begun(pilot)
+        await pressed(pilot, "enter", "end", "d")
+        form = app.screen
+        assert isinstance(form, DayForm)
+        for letter in "61650\t\tdone\rengine oil\r":
+            key = {"\t": "tab", "\r": "enter", " ": "space"}.get(letter, letter)
+            app.post_message(events.Key(key, letter))
+        await settled(pilot)
+
+        assert form.text("at") == "61650"
+        assert form.text("by") == "this garage"
+        assert "1 done [engine oil, renew" in " ".join(shown(app).split())
 
 
 async def test_a_conversion_tells_what_leaves_and_joins_and_is_saved(shop: Garage) -> None:

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
     from castlenut.garage.feeds.keeper import Keeper
     from castlenut.screens.feed_serving import ServingSwitch
 
+OUTSIDE = 3
+"""The exit code for a cause that is none of the user's input."""
 POLL_SECONDS = 2
 LEAST_WIDTH = 60
 LEAST_HEIGHT = 20
@@ -280,6 +282,21 @@ class CastlenutApp(TypedAhead, inherit_bindings=False):
             raise error
         where = self._report(error)
         self.say(f"something went wrong; nothing was changed; details in {where}")
+
+    def _handle_exception(self, error: Exception) -> None:
+        """End with one sentence where a handler failed: Textual would end with a traceback.
+
+        The widget whose handler it was takes no further message, so that the screen cannot stay.
+        """
+        if self._report is None:
+            super()._handle_exception(error)
+            return
+        where = self._report(error)
+        self.exit(
+            OUTSIDE,
+            return_code=OUTSIDE,
+            message=f"castlenut: something went wrong; what was saved stands; details in {where}",
+        )
 
     def say(self, text: str) -> None:
         """Say a fault on the message line of the screen that is open."""

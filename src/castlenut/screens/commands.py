@@ -59,6 +59,8 @@ class Commands(Provider):
         matcher = self.matcher(query)
         for entry in self._entries():
             score = matcher.match(entry.words)
+            if entry.words.casefold().startswith(query.casefold().strip()):
+                score += 1  # what begins so stands before what merely holds it
             if score > 0:
                 yield Hit(score, _display(entry), entry.do, text=entry.words)
 

@@ -71,7 +71,8 @@ class Field(Vertical):
     @property
     def text(self) -> str:
         """Give what is typed, without blanks at its ends."""
-        return self.box.value.strip()
+        box = next(iter(self.query(Input)), None)  # none yet where it was only just put in
+        return self.first_value if box is None else box.value.strip()
 
     @text.setter
     def text(self, text: str) -> None:
@@ -85,18 +86,19 @@ class Field(Vertical):
 
     def remark(self, text: str) -> None:
         """Say something in quiet color behind the box."""
-        self.query_one(".field-remark", OneLine).text = text
+        for line in self.query(".field-remark").results(OneLine):
+            line.text = text
 
     def fault(self, text: str) -> None:
         """Say under the box what is wrong with it; an empty text takes that away."""
-        line = self.query_one(".field-fault", Static)
-        line.update(f"x {plain(text)}" if text else "")
-        line.set_class(bool(text), "-shown")
+        for line in self.query(".field-fault").results(Static):
+            line.update(f"x {plain(text)}" if text else "")
+            line.set_class(bool(text), "-shown")
 
     @property
     def has_fault(self) -> bool:
         """Tell whether a fault stands under the box."""
-        return self.query_one(".field-fault", Static).has_class("-shown")
+        return bool(self.query(".field-fault.-shown"))
 
     @property
     def is_shown(self) -> bool:
@@ -104,8 +106,11 @@ class Field(Vertical):
         return all(each.display for each in self.ancestors_with_self if isinstance(each, Widget))
 
     def enter(self) -> None:
-        """Put the cursor into the box."""
-        self.box.focus()
+        """Put the cursor into the box, once it is there: keys typed ahead come sooner."""
+        if self.query(Input):
+            self.box.focus()
+        else:
+            self.call_after_refresh(self.enter)
 
     def retell(self) -> None:
         """Say anew what stands behind the box, after a change."""
