@@ -12,6 +12,7 @@ import tempfile
 from datetime import UTC, date, datetime
 from html import unescape
 from pathlib import Path
+from unittest.mock import patch
 
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
@@ -29,6 +30,8 @@ USUAL, WIDE = (80, 24), (120, 36)
 BOARD = ("",)
 """Put before the keys where the board itself is to be seen, not the car."""
 PELLWORTH = "pellworth-fallowmere"
+ADDRESS = "192.0.2.7"
+"""An address kept for examples (RFC 5737): not the one of the computer that draws."""
 
 _CELL, _ROW, _BASE = 12.2, 24.4, 18.5  # of Textual's own export: cell, row, baseline in a row
 _BRAILLE = 0x2800
@@ -80,7 +83,7 @@ PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
     "paper": (PELLWORTH, USUAL, ("p",)),
     "feeds": (PELLWORTH, USUAL, (*BOARD, "c")),
     "rules": (PELLWORTH, USUAL, _by_command("rules")),
-    "settings": (PELLWORTH, USUAL, _by_command("settings")),
+    "settings": (PELLWORTH, USUAL, _by_command("settings:")),
     "help": (PELLWORTH, USUAL, (*BOARD, "question_mark")),
     "commands": (PELLWORTH, USUAL, ("ctrl+p",)),
     "tires": ("kestrin-fellside", USUAL, ("3",)),
@@ -115,7 +118,11 @@ def main() -> None:
 
 
 async def _pictured(slug: str, size: tuple[int, int], keys: tuple[str, ...]) -> str:
-    with tempfile.TemporaryDirectory() as folder:
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        patch("castlenut.screens.feed.own_address", lambda: ADDRESS),
+        patch("castlenut.screens.feed_serving.own_address", lambda: ADDRESS),
+    ):
         copy = shutil.copytree(ROOT / "sample_fleet", Path(folder) / "garage")
         app = CastlenutApp(open_garage(copy, _world()))
         async with app.run_test(size=size) as pilot:

@@ -176,7 +176,7 @@ async def test_the_first_start_asks_what_to_open(
 ) -> None:
     place = tmp_path / "garage"
     app = FirstStart(place)
-    async with app.run_test(size=USUAL) as pilot:
+    async with app.run_test(size=(240, 24)) as pilot:
         await pilot.pause()
         assert f"No garage is at {place} yet." in " ".join(
             strip.text.strip() for strip in app.screen._compositor.render_strips()

@@ -49,7 +49,7 @@ async def test_a_folder_that_cannot_be_made_is_told(shop: Garage) -> None:
     (shop.path / "paper").write_text("a file, not a folder")
     app = CastlenutApp(shop)
 
-    async with app.run_test(size=USUAL) as pilot:
+    async with app.run_test(size=(240, 24)) as pilot:
         await begun(pilot)
         await pressed(pilot, "p", "enter")
 

@@ -71,7 +71,7 @@ async def test_undoing_the_taking_in_of_a_car_closes_its_page(shop: Garage) -> N
         await begun(pilot)
         await pressed(pilot, "n")
         await typed(pilot, "Brackley Hollow")
-        await pressed(pilot, "ctrl+s", "enter", "u")
+        await pressed(pilot, "ctrl+s", "escape", "enter", "u")
 
         assert isinstance(app.screen, Board)
         assert "brackley-hollow" not in app.screen.cars.keys

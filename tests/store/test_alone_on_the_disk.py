@@ -9,7 +9,9 @@ import pytest
 import castlenut
 
 SOURCE = Path(castlenut.__file__).parent
-WITH_JSON = frozenset({"command/output.py", "command/reckon/lines.py"})
+WITH_JSON = frozenset(
+    {"command/output.py", "command/reckon/lines.py", "domain/rules/plain_toml.py"}
+)
 OPENING = frozenset(
     {"open", "fdopen", "read_text", "read_bytes", "write_text", "write_bytes", "mkstemp"}
 )

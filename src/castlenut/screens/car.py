@@ -76,9 +76,8 @@ class CarPage(ItemPage):
 
     TITLE_WORDS: ClassVar[str] = "car"
     ANSWERS: ClassVar[str] = (
-        "What is due, and why (w)? What is fitted (2)? May the tires be rotated (3)?"
-        " How far has it been driven, which readings do not fit (4)? What was done, by whom (5)?"
-        " Its own figures (6)?"
+        "What is due, and why (w)? What is fitted (2)? May its tires be rotated (3)?"
+        " How far is it driven (4)? What was done (5)? What are its own figures (6)?"
     )
     CSS_PATH = "styles/car.tcss"
     ALSO: ClassVar[tuple[tuple[str, str], ...]] = (
