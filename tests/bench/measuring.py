@@ -93,8 +93,8 @@ class Bench:
     def measured(self, folder: Path) -> Row:
         """Measure both sides in turn; once more with twice the rounds where it cannot be judged.
 
-        That is where the baseline was unsteady, and where the line was passed: a neighbor's burst on
-        a shared machine is not to be taken for ours.
+        That is where the baseline was unsteady, and where the line was passed: a neighbor's burst
+        on a shared machine is not to be taken for ours.
         """
         one, other = self.sides(folder)
         first = self._row(one, other, rounds=None)
