@@ -229,3 +229,21 @@ def test_the_morning_by_mouse_alone(fleet: Bench, day: Terminal) -> None:
     day.click("[Save]")
     day.until("saved: reading 1,850 mi")
     assert records(fleet, "dunnard", "reading")[-1]["figure"] == 1850
+
+
+@pytest.mark.long
+def test_the_rules_are_edited_in_an_editor_and_read_anew(fleet: Bench, tmp_path: Path) -> None:
+    editor = tmp_path / "editor.sh"
+    editor.write_text('#!/bin/sh\nprintf \'[[rule]]\\nid = "oil"\\ntolerance = "ten"\\n\' > "$1"\n')
+    editor.chmod(0o755)
+    with opened(fleet, (120, 36), EDITOR=str(editor)) as screen:
+        on_the_board(screen)
+        screen.press("^p")
+        screen.until("what to do, or which car")
+        screen.type("rules")
+        screen.settle()
+        screen.press("enter")
+        screen.until("Rules 14")
+        screen.press("e")
+
+        screen.until("the shipped rules alone are used", 'tolerance: "ten" is not a number')

@@ -112,10 +112,12 @@ async def test_hours_that_cannot_be_are_told_at_their_field(shop: Garage, tmp_pa
         form = app.screen
         assert isinstance(form, SettingsForm)
         form.field("hours").text = "mon:25"
+        form.field("theme").text = "daylight"
         await settled(pilot)
         await pressed(pilot, "ctrl+s")
 
         assert "mon has 25 hours; give 0 to 24, as mon:7,tue:7" in shown(app)
+        assert app.theme == "workshop"
         assert isinstance(app.screen, SettingsForm)
 
 

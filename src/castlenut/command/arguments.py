@@ -43,6 +43,23 @@ if TYPE_CHECKING:
 
     from castlenut.command.world import World
 
+
+def options_by_command() -> dict[str, tuple[str, Sequence[str]]]:
+    """Give for each command its words and the options it takes."""
+    return {
+        command.name: (
+            command.words,
+            [
+                option
+                for action in _command_parser(command)._actions  # noqa: SLF001 (no public way)
+                for option in action.option_strings
+                if option.startswith("--")
+            ],
+        )
+        for command in COMMANDS
+    }
+
+
 COMMANDS: tuple[Command, ...] = (
     *asking.COMMANDS,
     *recording.COMMANDS,
@@ -68,7 +85,7 @@ COMMANDS: tuple[Command, ...] = (
     *exchange.COMMANDS,
     *garage.COMMANDS,
     *sums.COMMANDS,
-    shells.completion(lambda: options_by_command()),  # noqa: PLW0108 (it stands below)
+    shells.completion(options_by_command),
 )
 _BY_NAME = {command.name: command for command in COMMANDS}
 _WITH_VALUE = frozenset({"--garage", "--today"})
@@ -162,22 +179,6 @@ def _command_parser(command: Command) -> argparse.ArgumentParser:
 def help_of(command: Command) -> str:
     """Give what `--help` tells of a command."""
     return _command_parser(command).format_help()
-
-
-def options_by_command() -> dict[str, tuple[str, Sequence[str]]]:
-    """Give for each command its words and the options it takes."""
-    return {
-        command.name: (
-            command.words,
-            [
-                option
-                for action in _command_parser(command)._actions  # noqa: SLF001 (no public way)
-                for option in action.option_strings
-                if option.startswith("--")
-            ],
-        )
-        for command in COMMANDS
-    }
 
 
 def _overview() -> Iterator[str]:

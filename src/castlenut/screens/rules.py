@@ -126,8 +126,8 @@ class RulesPage(Page):
         for page in self.app.screen_stack:
             if isinstance(page, Page):
                 page.show_anew()
-        told = "read anew; no fault" if not self._faults else str(self._faults[0])
-        self.tell(f"{GARAGE_FILE}: {told}", is_fault=bool(self._faults))
+        fault = next((str(each) for each in self._faults), None)
+        self.tell(fault or f"{GARAGE_FILE}: read anew; no fault", is_fault=fault is not None)
 
 
 def _line_of(fault: Fault) -> int | None:

@@ -12,13 +12,12 @@ from castlenut.garage.changes.conversions import draft_conversion
 from castlenut.garage.drafts import Draft
 from castlenut.garage.entry import pairs
 from castlenut.garage.garage import Garage
-from castlenut.screens.car_words import estimate_today
 from castlenut.screens.forms.following import schedule_lines, tire_lines
 from castlenut.screens.forms.of_car import CarForm
 from castlenut.screens.forms.tread_fields import no_dial_figure
+from castlenut.screens.forms.when import when_fields
 from castlenut.screens.widgets.choice_field import ChoiceField
-from castlenut.screens.widgets.date_field import DateField
-from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
+from castlenut.screens.widgets.distance_field import ESTIMATE
 from castlenut.screens.widgets.field import Field
 from castlenut.words import cautions
 
@@ -34,20 +33,10 @@ class ConvertForm(CarForm):
         self._titles = {each.name: each.title for each in conversions}
 
     def fields(self) -> Iterable[Widget]:
-        today = self.garage.surroundings.today
-        last = self.car.odometer.last()
         yield ChoiceField(
             "conversion", "what", names=tuple(self._titles), also=self._titles, width=24
         )
-        yield DateField("on", "on", today=today, past=True, value=today.isoformat())
-        yield DistanceField(
-            "at",
-            "dial shows",
-            dial=self.car.odometer.dial,
-            last=last.shown if last else None,
-            estimate=estimate_today(self.car),
-            beside="no reading yet: - for not known",
-        )
+        yield from when_fields(self.garage, self.car)
         yield Field("by", "by", remark="empty: this garage")
         yield Field("fields", "new parts", width=40, remark="figures: minimum=19.4; new=21")
         yield Field("note", "note", width=40)

@@ -15,7 +15,6 @@ from castlenut.garage.day import draft_day
 from castlenut.garage.day_rows import Costs, Entry, Head
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.screens.car_words import estimate_today
 from castlenut.screens.forms.following import due_lines, next_lines
 from castlenut.screens.forms.form import Form
 from castlenut.screens.forms.rows.declined import DeclinedRow
@@ -27,9 +26,9 @@ from castlenut.screens.forms.rows.measured import MeasuredRow
 from castlenut.screens.forms.rows.removed import RemovedRow
 from castlenut.screens.forms.rows.row import WorkRow
 from castlenut.screens.forms.rows.tread import TreadRow
+from castlenut.screens.forms.when import when_fields
 from castlenut.screens.widgets.choice_field import ChoiceField
-from castlenut.screens.widgets.date_field import DateField
-from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
+from castlenut.screens.widgets.distance_field import ESTIMATE
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.tick import Tick
 
@@ -79,17 +78,7 @@ class DayForm(Form):
         return _OTHER_ROWS[what](self.garage, self.car, self._number)
 
     def fields(self) -> Iterable[Widget]:
-        today = self.garage.surroundings.today
-        last = self.car.odometer.last()
-        yield DateField("on", "on", today=today, past=True, value=today.isoformat())
-        yield DistanceField(
-            "at",
-            "dial shows",
-            dial=self.car.odometer.dial,
-            last=last.shown if last else None,
-            estimate=estimate_today(self.car),
-            beside="no reading yet: - for not known",
-        )
+        yield from when_fields(self.garage, self.car)
         yield Field("by", "by", value=THIS_GARAGE, remark="or another shop by name, or the owner")
         with Vertical(id="rows"):
             yield from self._begun

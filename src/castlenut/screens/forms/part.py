@@ -16,13 +16,12 @@ from castlenut.garage import entry
 from castlenut.garage.changes.parts import draft_fit, draft_remove
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.screens.car_words import estimate_today
 from castlenut.screens.forms.following import schedule_lines, tire_lines
 from castlenut.screens.forms.form import Form, Looked
 from castlenut.screens.forms.kinds import fields_of_kind, kind_field, part_names, shelf_names
+from castlenut.screens.forms.when import when_fields
 from castlenut.screens.widgets.choice_field import ChoiceField
-from castlenut.screens.widgets.date_field import DateField
-from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
+from castlenut.screens.widgets.distance_field import ESTIMATE
 from castlenut.screens.widgets.field import Field
 
 FIT, OFF, TO_SHELF, FROM_SHELF = "fit", "take off", "put on the shelf", "fit from the shelf"
@@ -87,17 +86,7 @@ class PartForm(Form):
             )
         with Vertical(id="step-2"):
             yield Vertical(id="figures")
-            today = self.garage.surroundings.today
-            last = self.car.odometer.last()
-            yield DateField("on", "on", today=today, past=True, value=today.isoformat())
-            yield DistanceField(
-                "at",
-                "dial shows",
-                dial=self.car.odometer.dial,
-                last=last.shown if last else None,
-                estimate=estimate_today(self.car),
-                beside="no reading yet: - for not known",
-            )
+            yield from when_fields(self.garage, self.car)
             yield Field("by", "by", remark="empty: this garage")
             yield Field("note", "note or why", width=44)
 

@@ -14,9 +14,9 @@ from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.changes.rotating import draft_rotation
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.screens.car_words import estimate_today
 from castlenut.screens.forms.following import next_of_rules
-from castlenut.screens.forms.form import Form, Looked
+from castlenut.screens.forms.form import Looked
+from castlenut.screens.forms.of_car import CarForm
 from castlenut.screens.forms.tread_fields import (
     HEAD,
     apart,
@@ -24,8 +24,8 @@ from castlenut.screens.forms.tread_fields import (
     tread_fields,
     typed_depths,
 )
-from castlenut.screens.widgets.date_field import DateField
-from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
+from castlenut.screens.forms.when import when_fields
+from castlenut.screens.widgets.distance_field import ESTIMATE
 from castlenut.screens.widgets.field import Field
 from castlenut.screens.widgets.tick import Tick
 from castlenut.words import cautions
@@ -33,36 +33,19 @@ from castlenut.words import cautions
 _AGAIN = (RuleId("wheel-nuts"), RuleId("wheel-nuts-heavy"), ROTATE)
 
 
-class RotationForm(Form):
+class RotationForm(CarForm):
     """Wheels that changed places. What is not allowed is refused, but for what was done already."""
 
     HEAD: ClassVar[str] = "Rotation"
 
     def __init__(self, garage: Garage, car: CarToday, tires: TiresToday, what: str) -> None:
-        super().__init__(garage)
-        self.car = car
+        super().__init__(garage, car)
         self.tires = tires
         self._what = what
 
-    def slug(self) -> str:
-        return self.car.car.vehicle.slug
-
-    def heading(self) -> str:
-        return f"{self.HEAD}: {self.car.car.vehicle.description}"
-
     def fields(self) -> Iterable[Widget]:
-        today = self.garage.surroundings.today
-        last = self.car.odometer.last()
         yield Field("moves", "moves", value=self._what, width=32, remark="or LF=RR,RR=LF: from=to")
-        yield DateField("on", "on", today=today, past=True, value=today.isoformat())
-        yield DistanceField(
-            "at",
-            "dial shows",
-            dial=self.car.odometer.dial,
-            last=last.shown if last else None,
-            estimate=estimate_today(self.car),
-            beside="no reading yet: - for not known",
-        )
+        yield from when_fields(self.garage, self.car)
         yield Static(f"depths where they stand before: {HEAD}", classes="form-words", markup=False)
         yield from tread_fields(self.tires, depth_unit=self.garage.settings.depth_unit)
         yield Tick("it was done although it is not allowed", key="anyway", is_ticked=False)
@@ -85,7 +68,7 @@ class RotationForm(Form):
         return partial(
             draft_rotation,
             self.garage,
-            self.car.car.vehicle.slug,
+            self.slug(),
             self.text("moves"),
             on=self.text("on"),
             at=None if at in ("", ESTIMATE) else at,

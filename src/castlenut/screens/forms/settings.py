@@ -103,9 +103,9 @@ class SettingsForm(Form):
         return partial(_drafted, self.garage, changed, self.text(THEME))
 
     def save(self) -> None:
-        """Save the settings, and put the theme into force."""
+        """Put the theme into force and save the settings; with any fault neither."""
         theme = self.text(THEME)
-        if theme != self._theme and theme in _THEME_NAMES:
+        if theme != self._theme and not self.looked(self.question()).faults:
             try:
                 self._take_theme(theme)
             except NotSaved as refused:

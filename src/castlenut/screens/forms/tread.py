@@ -13,9 +13,9 @@ from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.changes.tread import draft_tread
 from castlenut.garage.drafts import Draft
 from castlenut.garage.garage import Garage
-from castlenut.screens.car_words import estimate_today
 from castlenut.screens.forms.following import due_lines
-from castlenut.screens.forms.form import Form, Looked
+from castlenut.screens.forms.form import Looked
+from castlenut.screens.forms.of_car import CarForm
 from castlenut.screens.forms.tread_fields import (
     HEAD,
     apart,
@@ -23,39 +23,22 @@ from castlenut.screens.forms.tread_fields import (
     tread_fields,
     typed_depths,
 )
-from castlenut.screens.widgets.date_field import DateField
-from castlenut.screens.widgets.distance_field import ESTIMATE, DistanceField
+from castlenut.screens.forms.when import when_fields
+from castlenut.screens.widgets.distance_field import ESTIMATE
 from castlenut.screens.widgets.field import Field
 
 
-class TreadForm(Form):
+class TreadForm(CarForm):
     """Depths of the tires on the car. One that cannot be is kept, and said at its field."""
 
     HEAD: ClassVar[str] = "Tread"
 
     def __init__(self, garage: Garage, car: CarToday, tires: TiresToday) -> None:
-        super().__init__(garage)
-        self.car = car
+        super().__init__(garage, car)
         self.tires = tires
 
-    def slug(self) -> str:
-        return self.car.car.vehicle.slug
-
-    def heading(self) -> str:
-        return f"{self.HEAD}: {self.car.car.vehicle.description}"
-
     def fields(self) -> Iterable[Widget]:
-        today = self.garage.surroundings.today
-        last = self.car.odometer.last()
-        yield DateField("on", "on", today=today, past=True, value=today.isoformat())
-        yield DistanceField(
-            "at",
-            "dial shows",
-            dial=self.car.odometer.dial,
-            last=last.shown if last else None,
-            estimate=estimate_today(self.car),
-            beside="no reading yet: - for not known",
-        )
+        yield from when_fields(self.garage, self.car)
         yield Static(HEAD, classes="form-words", markup=False)
         yield from tread_fields(self.tires, depth_unit=self.garage.settings.depth_unit)
         yield Field("note", "note", width=44)
@@ -71,7 +54,7 @@ class TreadForm(Form):
         return partial(
             draft_tread,
             self.garage,
-            self.car.car.vehicle.slug,
+            self.slug(),
             typed_depths(self.typed),
             on=self.text("on"),
             at=None if at in ("", ESTIMATE) else at,
