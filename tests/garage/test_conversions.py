@@ -8,6 +8,7 @@ from castlenut.garage.changes.conversions import draft_conversion
 from castlenut.garage.changes.parts import draft_fit
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.drafts import difference
+from castlenut.words.jobs import job_card, job_title
 from tests.garage.conftest import CAR, Shop
 
 
@@ -63,6 +64,17 @@ def test_the_job_raises_the_conversion_by_its_name(shop: Shop) -> None:
     assert "front-discs" in events
     assert "convert front" in events
     assert {item.state for item in shop.items("align")} == {State.DUE}
+
+
+def test_the_job_is_titled_by_the_conversion_in_words(shop: Shop) -> None:
+    shop.save(draft_conversion(shop.garage, CAR, "front-discs"))
+
+    car = shop.garage.car(CAR).car
+    (job,) = car.jobs
+    assert job_title(job, car, shop.garage.book).startswith(
+        "front drums to discs, brake pad fitted"
+    )
+    assert "raised: front drums to discs" in job_card(job, car, shop.garage.book)
 
 
 def test_rear_shoes_are_adjusted_after_it(shop: Shop) -> None:

@@ -137,6 +137,7 @@ async def test_find_narrows_the_cars_by_words_in_any_order(shop: Garage) -> None
 
         assert board(app).cars.keys == ("harrowmead-tanager",)
         assert "1 of 4 shown" in shown(app)
+        assert "enter take it  esc back  ^p more" in shown(app)
 
 
 async def test_escape_clears_what_was_sought(shop: Garage) -> None:

@@ -141,7 +141,7 @@ async def test_a_on_the_board_shows_whom_to_ring_then_the_sold_cars(shop: Garage
         await pressed(pilot, "a")
 
         assert "to ring, " in to_ring
-        assert "Harrowmead Tanager  tel. 555-0117  overdue, no visit agreed" in to_ring
+        assert "Harrowmead Tanager tel. 555-0117 overdue, no visit agreed" in to_ring
         assert "no car is sold" in sold
         assert "in work, 1" in shown(app)
 

@@ -43,6 +43,16 @@ def test_what_is_not_known_beside_a_plain_no_stands_in_one_line() -> None:
     assert lines[-1].startswith("not known either: the tread or direction of S at SP")
 
 
+def test_what_is_not_known_of_a_place_keeps_its_capitals() -> None:
+    """Load index 82 is 475 kg, 91 is 615 kg (ISO 4000-1); what the rear axle weighs nobody said."""
+    lines = lines_of(Pattern.FRONT_TO_REAR, of=changed(STAGGERED, "A", load_index=82))
+
+    assert lines[-1] == (
+        "not known either: A carries 475 kg (82), less than the 615 kg now on the rear axle;"
+        " what a rear tire needs"
+    )
+
+
 def test_an_axle_that_misses_a_figure_says_so_for_its_own_wheels_too() -> None:
     """Offset of C, at LR, is not known: its own and the axle's reason say the same."""
     verdicts = pattern_verdicts(changed(BASE, "C", offset_mm=None))

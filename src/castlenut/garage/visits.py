@@ -93,7 +93,7 @@ def ask(garage: Garage, slug: str, *, until: date | None = None) -> CarAsked:
         ),
         booked=booked,
         refused=tuple(day for day in refused if day >= garage.today_date),
-        hours={each.record: _hours(garage, today, each) for each in booked},
+        hours={each.record: visit_hours(garage, today, each) for each in booked},
         has_money=garage.settings.hourly_rate is not None,
     )
 
@@ -264,7 +264,7 @@ def last_day_of(visit: Visit) -> date:
     return max([visit.on, closes, *(stint.on for stint in visit.work)])
 
 
-def _hours(garage: Garage, today: CarToday, booked: VisitRecord) -> float:
+def visit_hours(garage: Garage, today: CarToday, booked: VisitRecord) -> float:
     """Give the hours of a booked visit: as written down, else those of its jobs and openings."""
     if booked.hours is not None:
         return float(booked.hours)

@@ -1,11 +1,11 @@
 """The board: which car, and what first."""
 
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 from textual.message import Message
@@ -32,6 +32,9 @@ from castlenut.screens.widgets.message_line import MessageLine
 from castlenut.words import figures
 from castlenut.words.ring import ring_cells
 
+if TYPE_CHECKING:
+    from castlenut.garage.coming_weeks import CarWeeks
+
 REST_SECONDS = 0.06
 """How long the cursor rests on a car before its items are shown."""
 SLOW_SECONDS = 0.2
@@ -39,6 +42,8 @@ SLOW_SECONDS = 0.2
 SECONDS_BETWEEN = 0.1
 """At most ten times a second new states are shown."""
 AHEAD_SHOWN = 3
+WIDE = 120
+"""From this width on there is room beside the lists."""
 
 
 class Board(ItemPage):
@@ -59,7 +64,7 @@ class Board(ItemPage):
         Binding("v", "app.open_weeks", "visits: the weeks", show=False),
         Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
-        Binding("a", "which", "which cars: all, to ring, sold", show=False),
+        Binding("a", "which", "which: all, to ring, sold", show=False),
         Binding("q", "end", "end", show=False),
     ]
 
@@ -68,6 +73,7 @@ class Board(ItemPage):
         """Some cars were reckoned: how many so far, of how many, and whether it takes long."""
 
         rows: tuple[BoardRow, ...]
+        weeks: "Mapping[str, CarWeeks]"
         done: int
         of: int
         is_slow: bool
@@ -109,6 +115,8 @@ class Board(ItemPage):
         self._rung: dict[str, tuple[str, ...]] = {}
         self._began_at: str | None = None
         self._feed_faults: tuple[str, ...] = ()
+        self._weeks: dict[str, CarWeeks] = {}
+        self._shows_weeks = False
 
     def body(self) -> Iterable[Widget]:
         with Horizontal(id="panes"):
@@ -129,6 +137,7 @@ class Board(ItemPage):
 
     def on_mount(self) -> None:
         self._rows = dict.fromkeys(self.garage.slugs())
+        self._shows_weeks = self.app.size.width >= WIDE
         self._show_cars()
         self._began_at = self.cars.cursor_key
         self.cars.focus()
@@ -145,17 +154,24 @@ class Board(ItemPage):
     @work(thread=True, exclusive=True, group="reckon", exit_on_error=False)
     def _reckon(self, slugs: tuple[str, ...]) -> None:
         worker, rows, began = get_current_worker(), list[BoardRow](), time.monotonic()
+        weeks: dict[str, CarWeeks] = {}
         told = began
         for number, slug in enumerate(slugs, 1):
             if worker.is_cancelled:
                 return
             with GARAGE_TURN:
                 rows.append(board_row(self.garage, slug))
+                if self._shows_weeks and rows[-1].fault is None and not rows[-1].is_sold:
+                    # Loaded here: only a wide board says what the next weeks hold.
+                    from castlenut.garage.coming_weeks import weeks_of_car
+
+                    weeks[slug] = weeks_of_car(self.garage, self.garage.today(slug))
             now = time.monotonic()
             if number == len(slugs) or now - told >= SECONDS_BETWEEN:
                 is_slow = now - began >= SLOW_SECONDS
-                self.post_message(self.Reckoned(tuple(rows), number, len(slugs), is_slow))
-                rows, told = [], now
+                reckoned = self.Reckoned(tuple(rows), weeks, number, len(slugs), is_slow)
+                self.post_message(reckoned)
+                rows, weeks, told = [], {}, now
             time.sleep(0)
         if not slugs:
             self.post_message(self.Shown())
@@ -163,6 +179,8 @@ class Board(ItemPage):
     def on_board_reckoned(self, message: Reckoned) -> None:
         """Take the states of some cars, and say how far the reckoning is while it is slow."""
         self._rows.update({row.slug: row for row in message.rows if row.slug in self._rows})
+        self._weeks = {slug: each for slug, each in self._weeks.items() if slug in self._rows}
+        self._weeks.update(message.weeks)
         self._show_cars()
         is_done, line = message.done == message.of, self.query_one(MessageLine)
         if not is_done and message.is_slow:
@@ -210,7 +228,7 @@ class Board(ItemPage):
             if self._which == board_rows.ALL
             else board_rows.chosen_lines(self._rows, self._which, self._rung)
         )
-        self.cars.show(lines)
+        self.cars.show(lines, board_rows.columns_of(self._which))
         self.counted_anew()
 
     def counted_anew(self) -> None:
@@ -237,8 +255,11 @@ class Board(ItemPage):
             self._rest = self.set_timer(REST_SECONDS, self.follow)
 
     def follow(self) -> None:
-        """Show what is due on the car under the cursor."""
+        """Show what is due on the car under the cursor; of one to ring, say the whole why."""
         slug = self.cars.cursor_key
+        if self._which == board_rows.TO_RING and slug in self._rung:
+            owner, _, why = self._rung[slug]
+            self.tell(f"{owner}: {why}")
         if slug is None:
             self.is_following = False
             self._show_below(None)
@@ -271,10 +292,30 @@ class Board(ItemPage):
         else:
             fault = None if row is None else row.fault
             self.below.show(board_rows.fault_lines(fault, self.below.size.width))
-        told = () if today is None else about_car(today)
+        self._show_aside()
+
+    def _show_aside(self) -> None:
+        """Say beside the lists what car it is, and what the next weeks hold for all of them."""
         aside = self.query_one("#aside", Static)
+        told = [] if self._below is None else [*about_car(self._below), ""]
+        if self._weeks:
+            from castlenut.garage.coming_weeks import coming_weeks
+            from castlenut.screens.board_weeks import week_lines
+
+            cars = tuple(self._weeks.values())
+            with GARAGE_TURN:
+                weeks = coming_weeks(self.garage, cars)
+            told.extend(week_lines(weeks, cars))
         # Its size does not follow its text: nothing has to be laid out anew.
         aside.update("\n".join(plain(each) for each in told), layout=False)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Reckon what the next weeks hold, where there is only now room to say it."""
+        shows_weeks = event.size.width >= WIDE
+        if shows_weeks and not self._shows_weeks and self._rows:
+            self._shows_weeks = True
+            self.reckon(tuple(self._rows))
+        self._shows_weeks = shows_weeks
 
     # -- keys ----------------------------------------------------------------------------------
 

@@ -18,6 +18,13 @@ COLUMNS = (
     Column(head="open", width=4, is_right=True),
     Column(head="next", width=5, is_right=True, least=66),
 )
+RING_COLUMNS = (
+    Column(head="state", width=10),
+    Column(head="car", width=20, fits=True),
+    Column(head="telephone", width=14, fits=True),
+    Column(head="why", width=15, grow=3),
+    Column(head="owner", width=20, fits=True, least=110),
+)
 EMPTY = "No car yet. n takes one in; castlenut demo opens a sample garage"
 _NOT_YET = "..."
 _LEAST_WIDTH = 20
@@ -30,6 +37,11 @@ _NOBODY = {
     TO_RING: "nobody has to be called: a shows the sold cars",
     SOLD: "no car is sold: a shows all",
 }
+
+
+def columns_of(which: str) -> tuple[Column, ...]:
+    """Give what the rows say of the cars, of those to ring, of those sold."""
+    return RING_COLUMNS if which == TO_RING else COLUMNS
 
 
 def chosen_lines(
@@ -47,7 +59,7 @@ def chosen_lines(
 def _ringing(line: Line, told: Sequence[str]) -> Line:
     state, car, *_ = line.cells
     owner, phone, why = told
-    return replace(line, cells=(state, f" {car}  {phone}  {why}  {owner}"), spans=True)
+    return replace(line, cells=(state, car, phone, why, owner))
 
 
 def car_lines(rows: Mapping[str, BoardRow | None]) -> Iterator[Line]:

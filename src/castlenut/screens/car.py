@@ -24,8 +24,7 @@ from castlenut.garage.message import message
 from castlenut.garage.tires import tires_of
 from castlenut.screens import component_rows, figure_rows, job_rows
 from castlenut.screens.car_words import (
-    dial_as_drums,
-    distance_today,
+    dial_lines,
     head_of_car,
     owner_of_car,
 )
@@ -144,7 +143,7 @@ class CarPage(ItemPage):
         """The lists of parts and of its own figures, each made when its page is first opened."""
 
     def body(self) -> Iterable[Widget]:
-        yield Static("", id="dial", markup=False)
+        yield OneLine(id="dial")
         yield PageNames(id="pages")
         with Horizontal(id="panes"):
             yield ItemTable(*COLUMNS, empty=_NOTHING_OPEN, id="due")
@@ -183,8 +182,9 @@ class CarPage(ItemPage):
         head = self.query_one("#head", HeadLine)
         head.left = head_of_car(self.car)
         head.right = owner_of_car(car)
-        drums = f" {dial_as_drums(self.car)}"
-        self.query_one("#dial", Static).update(f"{drums}   {distance_today(self.car)}")
+        whole, *shorter = dial_lines(self.car)
+        dial = self.query_one("#dial", OneLine)
+        dial.text, dial.shorter = f" {whole}", tuple(f" {each}" for each in shorter)
         open_items, parts = open_rows(self.car), component_rows.fitted(self.car)
         names = self.query_one("#pages", PageNames)
         names.names = (

@@ -26,18 +26,26 @@ def owner_of_car(car: Car) -> str:
     return "  ".join(part for part in (car.vehicle.owner or "", phone) if part)
 
 
-def dial_as_drums(today: CarToday) -> str:
+def dial_lines(today: CarToday) -> tuple[str, ...]:
+    """Give the dial and the distance today on one line, then shorter ones for less room."""
+    about, near = distance_today(today), distance_today(today, with_band=False)
+    drums, near_drums = dial_as_drums(today), dial_as_drums(today, with_year=False)
+    return f"{drums}   {about}", f"{drums}   {near}", f"{near_drums}  {near}"
+
+
+def dial_as_drums(today: CarToday, *, with_year: bool = True) -> str:
     """Give the last sound reading as on the drums of its dial: `dial [6][1][6] mi 2026-11-24`."""
     last, dial = today.odometer.last(), today.odometer.dial
     if last is None:
         return f"dial {'[ ]' * dial.digits} {dial.unit.value}, no reading yet"
     whole, _, tenth = f"{last.shown:f}".partition(".")
     drums = "".join(f"[{digit}]" for digit in whole.zfill(dial.digits)[-dial.digits :])
+    on = last.reading.on.isoformat() if with_year else f"{last.reading.on:%m-%d}"
     tenths = f".[{(tenth or '0')[0]}]" if dial.tenths else ""
-    return f"dial {drums}{tenths} {dial.unit.value} {last.reading.on}"
+    return f"dial {drums}{tenths} {dial.unit.value} {on}"
 
 
-def distance_today(today: CarToday) -> str:
+def distance_today(today: CarToday, *, with_band: bool = True) -> str:
     """Give the distance today with its band: `today about 61,610 (61,602 to 61,625) mi`."""
     band, meter = today.use.distance_on(today.today), today.odometer
     if band is None:
@@ -45,7 +53,7 @@ def distance_today(today: CarToday) -> str:
     p10, p50, p90 = (
         figures.shown(meter.shown_of(each), meter.dial) for each in (band.p10, band.p50, band.p90)
     )
-    ends = "" if p10 == p90 else f" ({p10} to {p90})"
+    ends = f" ({p10} to {p90})" if with_band and p10 != p90 else ""
     return f"today {'' if p10 == p90 else 'about '}{p50}{ends} {meter.dial.unit.value}"
 
 

@@ -12,7 +12,7 @@ FEED_COLUMNS = (
     Column(head="feed", width=8),
     Column(head="of", width=20, grow=3),
     Column(head="events", width=6, is_right=True),
-    Column(head="shows to", width=10, narrow=5),
+    Column(head="until", width=10, narrow=5),
     Column(head="last changed", width=16, least=70),
 )
 TARGET_COLUMNS = (

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -12,8 +13,12 @@ from textual.widgets import Static
 from castlenut.domain.due import CarToday
 from castlenut.domain.stay import against_rolling
 from castlenut.garage.garage import Garage
-from castlenut.screens.widgets.cells import plain
+from castlenut.screens.widgets.cells import plain, wrapped
 from castlenut.words import cautions, ready
+
+_WIDEST = 80
+_FRAME = 5  # its two edges, the cells inside of them, and the scroll bar
+_UNDER_STAMP = " " * 17
 
 
 class Ready(ModalScreen[None]):
@@ -32,11 +37,18 @@ class Ready(ModalScreen[None]):
         with VerticalScroll(id="help"):
             name = self._car.car.vehicle.description
             yield Static(f"May it roll? {plain(name)}", id="help-head", markup=False)
-            yield Static("\n".join(self._lines()), id="help-text", markup=False)
+            yield Static("", id="help-text", markup=False)
 
-    def _lines(self) -> Iterable[str]:
-        yield ready.head_line(self._standing)
+    def on_resize(self, event: events.Resize) -> None:
+        width = min(event.size.width, _WIDEST) - _FRAME
+        self.query_one("#help-text", Static).update("\n".join(self._lines(width)))
+
+    def _lines(self, width: int) -> Iterable[str]:
+        yield from wrapped(ready.head_line(self._standing), width)
+        room = width - len(_UNDER_STAMP)
         for each in self._standing:
-            yield plain(f"{ready.stamped(each):<16} {ready.title(each)}")
-            yield f"{'':<16} {plain(ready.words(each, self._car))}"
-        yield cautions.DEFERRING_LINE
+            first, *rest = wrapped(ready.title(each), room)
+            yield f"{plain(ready.stamped(each)):<{len(_UNDER_STAMP) - 1}} {first}"
+            for line in (*rest, *wrapped(ready.words(each, self._car), room)):
+                yield f"{_UNDER_STAMP}{line}"
+        yield from wrapped(cautions.DEFERRING_LINE, width)

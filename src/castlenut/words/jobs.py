@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from castlenut.domain.car import Car
 from castlenut.domain.happenings import Job, Measurement
 from castlenut.domain.ids import ItemId
+from castlenut.domain.place import Place
 from castlenut.domain.rules.rule import RuleBook
 from castlenut.words import figures
 
@@ -12,12 +13,17 @@ THIS_GARAGE = "this garage"
 
 
 def job_title(job: Job, car: Car, book: RuleBook) -> str:
-    """Give what a job was: the items done, else what was fitted, measured or raised by it."""
+    """Give what a job was: items done and conversions; what it fitted, measured and raised."""
     told = [
         *_items(job.items, car, book),
+        *(
+            book.conversions[each.event].title
+            for each in job.events
+            if each.event in book.conversions
+        ),
         *(f"{each.kind} fitted" for each in car.components if each.job == job.record),
         *(f"{each.measure or 'a look'}" for each in _measured(job, car)),
-        *(str(each) for each in job.events),
+        *(_event(each.event, each.place, book) for each in job.events),
     ]
     return ", ".join(dict.fromkeys(told)) or job.note or "work"
 
@@ -47,12 +53,19 @@ def job_card(job: Job, car: Car, book: RuleBook) -> Iterator[str]:
     for finding in car.findings:
         if finding.job == job.record:
             yield f"found: {finding.what}{f' {finding.place}' if finding.place else ''}"
-    yield from (f"raised: {each}" for each in job.events)
+    yield from (f"raised: {_event(each.event, each.place, book)}" for each in job.events)
     for happening in car.happenings:
         if happening.job == job.record:
-            yield f"happened: {happening.event}{f' {happening.place}' if happening.place else ''}"
+            yield f"happened: {_event(happening.event, happening.place, book)}"
     if job.note:
         yield f"note: {job.note}"
+
+
+def _event(name: str, place: Place | None, book: RuleBook) -> str:
+    """Give an event or a conversion in words, and where; by its name where the book has it not."""
+    event, conversion = book.events.get(name), book.conversions.get(name)
+    words = event.words if event else conversion.title if conversion else name
+    return f"{words} {place}" if place else words
 
 
 def _measured(job: Job, car: Car) -> Iterator[Measurement]:

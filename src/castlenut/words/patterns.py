@@ -102,7 +102,8 @@ def reason_lines(found: Sequence[Reason], off_rim: tuple[str, ...] = ()) -> Iter
 
 def _stem(sentence: str) -> str:
     stem = sentence.rstrip(".").removesuffix(" is not known")
-    return f"{stem[0].lower()}{stem[1:]}"
+    is_place = stem.partition(" ")[0].isupper()
+    return stem if is_place else f"{stem[0].lower()}{stem[1:]}"
 
 
 def exchange_lines(exchanges: Mapping[Exchange, MovesVerdict]) -> Iterator[str]:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 _THOUSAND = 1000.0
 LINEAR = "Wear is taken as linear in distance; real wear slows or quickens with depth."
+NO_PLAN_OF_DUALS = "No plan is made for dual wheels: page 3 tells which may change places."
 NOT_MEASURED = "Wear by place is the usual one: not measured on this car."
 
 

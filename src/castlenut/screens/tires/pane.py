@@ -30,7 +30,7 @@ from castlenut.screens.tires.treads import chart_lines
 from castlenut.screens.widgets.cells import cut, hanging
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.plan_view import PlanView
-from castlenut.words.plans import next_lines, stint_words
+from castlenut.words.plans import NO_PLAN_OF_DUALS, next_lines, stint_words
 
 _PLAIN = 80  # from this width on the reasons stand in the list, too
 
@@ -175,6 +175,9 @@ class TiresPane(Vertical):
         )
 
     def _plan(self, dial_at: Callable[[float], str], tires: TiresToday) -> Iterator[str]:
+        if tires.exchanges:
+            yield NO_PLAN_OF_DUALS
+            return
         if self.outlook is None:
             yield from (f"{each.where}: {each.what}; {each.remedy}" for each in self.faults)
             return

@@ -25,7 +25,7 @@ from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import hanging
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.timeline import timeline
-from castlenut.words.plans import next_lines
+from castlenut.words.plans import NO_PLAN_OF_DUALS, next_lines
 
 _WAYS = ((MoveSet.ANY, True), (MoveSet.PATTERNS, True), (MoveSet.ANY, False))
 _NAMES = {
@@ -154,7 +154,7 @@ class PlanPage(Page):
 
     def _why_none(self, tires: TiresToday) -> tuple[str, ...]:
         if tires.exchanges:
-            return ("No plan is made for dual wheels: page 3 tells which may change places.",)
+            return (NO_PLAN_OF_DUALS,)
         return (
             "No plan yet:",
             *(f"{each.where}: {each.what}; {each.remedy}" for each in self.faults),

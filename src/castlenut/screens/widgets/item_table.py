@@ -1,6 +1,6 @@
 """The list of items, cars or parts: a head, rows with a mark and a state, one cursor."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -108,9 +108,15 @@ class ItemTable(ScrollView, can_focus=True):
         """Give how many rows are shown, and how many there are."""
         return len(self.keys), sum(not line.is_heading for line in self._lines)
 
-    def show(self, lines: Iterable[Line]) -> None:
-        """Take new rows. The cursor stays on its key, else on its place in the list."""
+    def show(self, lines: Iterable[Line], columns: Sequence[Column] | None = None) -> None:
+        """Take new rows. The cursor stays on its key, else on its place in the list.
+
+        `columns`: other columns than before, where the new rows say something else.
+        """
         self._lines = tuple(lines)
+        if columns is not None and self.columns != tuple(columns):
+            self.columns = tuple(columns)
+            self.refresh()
         needed, self._needed = self._needed, longest(self.columns, self._lines)
         self.marked &= {line.key for line in self._lines}
         self._reshow()

@@ -9,6 +9,7 @@ from textual import events
 from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.widgets import Input
 
 from castlenut.screens.keys import MORE, KeyHere, key_name, keys_here
 
@@ -17,6 +18,11 @@ _MOST = 8
 _MOST_IN_ONE_COLUMN = 5
 _ONE_COLUMN = 80
 _HELP = "question_mark"
+_IN_FIELD = (
+    KeyHere(keys=("enter",), words="take it", action="", is_shown=True),
+    KeyHere(keys=("escape",), words="back", action="", is_shown=True),
+)
+"""What the keys of a field do, while words are typed in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +48,8 @@ class KeyLine(Widget):
     def take_keys(self, screen: Screen[object]) -> None:
         """Take the keys that work on the screen now."""
         if self.is_attached and screen is self.screen:
-            self.keys = tuple(each for each in keys_here(screen) if each.is_shown)
+            shown = tuple(each for each in keys_here(screen) if each.is_shown)
+            self.keys = _beside_typing(shown) if isinstance(screen.focused, Input) else shown
 
     def fitting(self, width: int) -> tuple[KeyHere, ...]:
         """Give the keys that fit on the line: help and commands always, the others in order."""
@@ -80,3 +87,10 @@ class KeyLine(Widget):
         for place in self._places():
             if place.start <= event.x < place.end:
                 self.app.simulate_key(place.key)
+
+
+def _beside_typing(keys: tuple[KeyHere, ...]) -> tuple[KeyHere, ...]:
+    """Give what is done while words are typed: a letter or sign would be a part of the words."""
+    own = {each.keys[0] for each in _IN_FIELD}
+    others = (each for each in keys if each.keys[0] not in own)
+    return (*_IN_FIELD, *(each for each in others if len(key_name(each.keys[0])) > 1))

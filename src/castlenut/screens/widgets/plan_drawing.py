@@ -136,7 +136,7 @@ def _lines(box: Box, width: int) -> Iterator[tuple[str, str]]:
         return
     yield cut(f"{box.spot.value} {box.size}", width), "text"
     yield _depth_line(box, width), box.color
-    yield _goes(box), "text"
+    yield _goes(box, width), "text"
 
 
 def _pair_lines(box: Box, width: int) -> Iterator[tuple[str, str]]:
@@ -151,7 +151,7 @@ def _pair_lines(box: Box, width: int) -> Iterator[tuple[str, str]]:
     yield cut(box.size, width), "text"
     yield cut(f"{box.mark} {told}".strip() if told else "not measured", width), box.color
     yield _bar(box.share, min(width, _MOST_BAR)), box.color
-    yield _goes(box), "text"
+    yield _goes(box, width), "text"
 
 
 def _depth_line(box: Box, width: int) -> str:
@@ -172,8 +172,11 @@ def _bar(share: float | None, cells: int) -> str:
     return "#" * full + "-" * (cells - full)
 
 
-def _goes(box: Box) -> str:
-    return "" if box.goes is None else f"to {box.goes.value}"
+def _goes(box: Box, width: int) -> str:
+    if box.goes is None:
+        return ""
+    told = f"to {box.goes.value}"
+    return told if len(told) <= width else f">{box.goes.value}"
 
 
 def _write_size_once(canvas: Canvas, pair: Sequence[Box], fields: Mapping[Spot, _Field]) -> None:
