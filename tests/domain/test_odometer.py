@@ -780,6 +780,8 @@ def test_the_dial_will_show_figures_beyond_its_end_from_0_again() -> None:
     found = placed(MILES, [taken("2024-01-10", "99900")])
 
     assert found.shown_of(Distance(100_025.0)) == Decimal(25)
+    assert found.starts_again(Distance(99_990.0), Distance(100_025.0))
+    assert not found.starts_again(Distance(100_010.0), Distance(100_025.0))
 
 
 def test_tenths_are_shown_only_by_a_dial_that_has_them() -> None:

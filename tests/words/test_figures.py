@@ -71,6 +71,9 @@ def test_hours_money_and_percent() -> None:
     assert figures.hours(Fraction(3, 10)) == "0.3 h"
     assert figures.hours(Fraction(1, 3)) == "0.33 h"
     assert figures.money(Decimal("1250.5")) == "1,250.50"
+    assert figures.in_currency(Decimal("1250.5"), "$") == "$1,250.50"
+    assert figures.in_currency(Decimal("1250.5"), "EUR") == "1,250.50 EUR"
+    assert figures.in_currency(Decimal("1250.5"), "") == "1,250.50"
     assert figures.percent(Fraction(10)) == "10 %"
 
 

@@ -111,14 +111,25 @@ class Odometer:
         It starts again at its end and holds tenths only if the dial has them, both cut off and not
         rounded. With nothing known of the dial the distance is taken for what it shows.
         """
+        figure = self._counted(distance)
+        if not self.dial.tenths:
+            return Shown(Decimal(floor(figure + _NOISE) % int(self.capacity)))
+        return Shown(Decimal(floor((figure + _NOISE) * 10) % int(self.capacity * 10)) / 10)
+
+    def starts_again(self, first: Distance, then: Distance) -> bool:
+        """Tell whether the dial passes its end between two true distances."""
+        end = int(self.capacity)
+        turns = [floor((self._counted(each) + _NOISE) / end) for each in (first, then)]
+        return turns[0] < turns[1]
+
+    def _counted(self, distance: Distance) -> float:
+        """Give what the dial would show if it had no end."""
         figure: float = distance
         for piece in reversed(self.pieces):
             figure = piece.shown(distance)
             if piece.at <= distance + _NOISE:
                 break
-        if not self.dial.tenths:
-            return Shown(Decimal(floor(figure + _NOISE) % int(self.capacity)))
-        return Shown(Decimal(floor((figure + _NOISE) * 10) % int(self.capacity * 10)) / 10)
+        return figure
 
 
 def odometer(

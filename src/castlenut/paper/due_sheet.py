@@ -33,7 +33,7 @@ class Money:
         """Give what hours of work cost; empty where no rate is set."""
         if self.rate is None:
             return ""
-        return f"{figures.money(self.rate * hours)} {self.currency}".rstrip()
+        return figures.in_currency(self.rate * hours, self.currency)
 
 
 def due_sheet(

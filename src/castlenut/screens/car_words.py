@@ -91,12 +91,20 @@ def dial_after(today: CarToday) -> Callable[[float], str]:
     now, meter = today.use.distance_on(today.today), today.odometer
 
     def told(far: float) -> str:
-        shown = None if now is None else meter.shown_of(Distance(now.p50 + far))
-        if shown is None:
+        if now is None:
             return f"{figures.decimals(far)} {meter.dial.unit.value} from now"
-        return figures.with_unit(shown, meter.dial)
+        return f"{shown_after(today, Distance(now.p50 + far))} {meter.dial.unit.value}"
 
     return told
+
+
+def shown_after(today: CarToday, distance: Distance) -> str:
+    """Give what the dial will show at a true distance: `27,657 (past 99,999)` once it is round."""
+    meter, now = today.odometer, today.use.distance_on(today.today)
+    shown = figures.shown(meter.shown_of(distance), meter.dial)
+    if now is None or not meter.starts_again(now.p50, distance):
+        return shown
+    return f"{shown} (past {figures.shown(meter.capacity - 1, meter.dial)})"
 
 
 def about_car(today: CarToday) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
+from decimal import Decimal
 
 from castlenut.domain.item import Item
 from castlenut.domain.visits.of_car import Left, OfCar
@@ -96,11 +97,11 @@ def later_line(visit: Visit, of_car: OfCar) -> str:
 
 def cost_lines(plan: Plan, currency: str) -> Iterator[str]:
     """Give what the plan costs, split up, and how good it is known to be."""
-    cost, unit = plan.cost, f" {currency}" if currency else ""
+    cost = plan.cost
     yield (
         f"visits {money(cost.visits)}, opening {money(cost.access)}, life given up "
         f"{money(cost.life)}{f', late {money(cost.late)}' if cost.late else ''}: "
-        f"{money(cost.total)}{unit}"
+        f"{figures.in_currency(Decimal(cost.total), currency)}"
     )
     if plan.is_proved:
         yield f"proved: {PROVED}"

@@ -13,6 +13,7 @@ NOT_IN_TEN_YEARS = "not within ten years"
 _WHOLE, _TENTH = Decimal(1), Decimal("0.1")
 _FINEST = Decimal("0.0001")  # of a measured figure; what a unit was converted to has more
 _NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_SIGNS_BEFORE = frozenset("$£¥")
 _SIX_WEEKS = timedelta(weeks=6)
 _YEAR = timedelta(days=365)
 _ELEVEN_MONTHS = timedelta(days=334)  # nearer than this, a day needs no year
@@ -128,6 +129,13 @@ def hours(length: Decimal | Fraction | float) -> str:
 def money(amount: Decimal) -> str:
     """Give an amount of money with two decimals and separators."""
     return f"{amount.quantize(Decimal('0.01'), rounding=ROUND_HALF_UP):,f}"
+
+
+def in_currency(amount: Decimal, currency: str) -> str:
+    """Give money with its currency, a sign before it, a word behind it: `$39.00`, `39.00 EUR`."""
+    if currency in _SIGNS_BEFORE:
+        return f"{currency}{money(amount)}"
+    return f"{money(amount)} {currency}".rstrip()
 
 
 def percent(share: Fraction | Decimal) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
+from rich.cells import cell_len
 from textual import events, work
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
@@ -32,7 +33,6 @@ from castlenut.words.cautions import DEFERRING_LINE
 
 NAMES = ("A", "B", "C")
 _LABEL, _WIDEST_LABEL, _WIDEST = 20, 24, 22
-_LAST_ROW = 92  # the sentence on the widest that fits
 _BOX, _ROUND_BOX = 20, 7  # cells of a box, and of what stands round it
 
 
@@ -145,7 +145,8 @@ class ComparePage(Page):
         )
         # on a wide terminal the figures stay beside their labels
         wanted = MARGIN + _WIDEST_LABEL + _WIDEST * len(names)
-        table.styles.max_width = max(wanted, _LAST_ROW)
+        widest = rooms.widest_words(message.found.widest, message.found.rooms)
+        table.styles.max_width = max(wanted, MARGIN + cell_len(widest))
         table.show(_lines(message.found))
 
     def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:

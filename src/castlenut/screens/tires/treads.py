@@ -1,6 +1,6 @@
 """Tread over distance: what the chart and its table hold."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.ids import RecordId
@@ -8,9 +8,9 @@ from castlenut.domain.tires.outlook import Outlook
 from castlenut.domain.tires.rotation.tread import Look
 from castlenut.domain.tires.today import TiresToday
 from castlenut.domain.units import Distance
+from castlenut.screens.car_words import shown_after
 from castlenut.screens.widgets.canvas import Point
 from castlenut.screens.widgets.tread_chart import Axis, Curve, tread_chart
-from castlenut.words import figures
 from castlenut.words.depth import depth, unit_words
 from castlenut.words.plans import depths_after
 
@@ -37,9 +37,8 @@ def chart_lines(
     depths = [deep for curve in curves for _, deep in curve.points]
     limit = tires.rules.limit_mm
     top = max(depths)
-    shown = _shown(today)
     middle = [] if now is None else [(now, "now")]
-    far = [(min(ends), shown(min(ends))), *middle, (max(ends), shown(max(ends)))]
+    far = [(each, shown_after(today, Distance(each))) for each in (min(ends), max(ends))]
     return tread_chart(
         curves,
         limit=limit,
@@ -50,7 +49,7 @@ def chart_lines(
                 ((top + limit) / 2, depth((top + limit) / 2, depth_unit)),
             )
         ),
-        distances=Axis(words=tuple(sorted(far))),
+        distances=Axis(words=tuple(sorted((*far, *middle)))),
         rotations=tuple(rotations(tires.looks)),
         width=width,
         height=height,
@@ -60,14 +59,13 @@ def chart_lines(
 
 def table_lines(today: CarToday, tires: TiresToday, *, depth_unit: str) -> tuple[str, ...]:
     """Give the same as a table, the newest measurement first; rotations are named."""
-    shown = _shown(today)
     names = _names(tires)
     if not any(look.depths_mm for look in tires.looks):
         return (NOTHING,)
     turned = set(rotations(tires.looks))
     head = f"{'at':>9}  " + "".join(f"{name:<{_CELL}}" for name in names.values())
     rows = [
-        f"{shown(look.at):>9}  "
+        f"{shown_after(today, Distance(look.at)):>9}  "
         + "".join(f"{_cell(look, record, depth_unit):<{_CELL}}" for record in names)
         + ("rotated" if look.at in turned else "")
         for look in reversed(tires.looks)
@@ -133,12 +131,3 @@ def _expected(name: str, tires: TiresToday, outlook: Outlook, now: float) -> Ite
 def _now(today: CarToday) -> float | None:
     band = today.use.distance_on(today.today)
     return None if band is None else band.p50
-
-
-def _shown(today: CarToday) -> Callable[[float], str]:
-    meter = today.odometer
-
-    def told(distance: float) -> str:
-        return figures.shown(meter.shown_of(Distance(distance)), meter.dial)
-
-    return told
