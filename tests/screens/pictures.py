@@ -100,6 +100,7 @@ PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
     "intake": ("kestrin-fellside", USUAL, (*_TAKEN_IN, *"11121111")),
     "intake-brakes": ("kestrin-fellside", USUAL, (*_TAKEN_IN, *_BRAKES)),
     "trip": ("brantholm-cobblegate", USUAL, (*_by_command("trip"), *_typed("2026-12-24\n1500\n"))),
+    "year": ("carrowby-hartsedge", USUAL, _by_command("the year")),
     "compare": (
         "brantholm-cobblegate",
         WIDE,

@@ -174,3 +174,19 @@ async def test_an_assembly_unfolds_into_its_parts(shop: Garage) -> None:
 
         assert "caliper slides" in shown(app)
         assert "brake pad new" in shown(app)
+
+
+async def test_the_year_of_a_car_has_its_windows_under_the_months(shop: Garage) -> None:
+    app = CastlenutApp(shop)
+
+    async with app.run_test(size=USUAL) as pilot:
+        await begun(pilot)
+        await app.run_action("screen.year")
+        await pressed(pilot)
+        year = shown(app)
+        await pressed(pilot, "w")
+        working = shown(app)
+
+        assert "The year: Harrowmead Tanager" in year
+        assert "= window  o due" in year
+        assert "Working: " in working

@@ -11,7 +11,7 @@ from castlenut.domain.item import Item
 from castlenut.domain.matching import STORAGE
 from castlenut.domain.months import months_after
 from castlenut.domain.order import Row, rows
-from castlenut.domain.units import Distance
+from castlenut.domain.window_days import window_days
 from castlenut.domain.working import Pointed, State
 
 WITHIN_MONTHS = 1
@@ -71,26 +71,26 @@ def _reasons(today: CarToday, waiting: Collection[Item]) -> Iterator[Reason]:
     first: list[Item] = []
     windows: list[Item] = []
     for item in waiting:
-        opens, closes = _opens(item, today), _closes(item, today)
+        days = window_days(item, today)
         is_near = item.state in _OPEN or any(
-            day is not None and day <= until for day in (opens, closes)
+            day is not None and day <= until for day in (days.opens, days.closes)
         )
         if item.state not in {*_OPEN, State.AHEAD}:
             continue
         if _is_first_point(item) and _was_handed_over(today):
-            if is_near or (opens is None and closes is None):
+            if is_near or (days.opens is None and days.closes is None):
                 first.append(item)
         elif is_near:
             windows.append(item)
     for why, items in ((Why.WINDOW, windows), (Why.FIRST_POINTS, first)):
         if items:
             together = rows(sorted(items, key=lambda item: _pressing(item, today)))
-            head = together[0].first
+            days = window_days(together[0].first, today)
             yield Reason(
                 why=why,
                 rows=together,
-                opens_on=_opens(head, today),
-                closes_on=_closes(head, today),
+                opens_on=days.opens,
+                closes_on=days.closes,
             )
     quiet = _quiet_since(today, waiting)
     if quiet is not None:
@@ -98,21 +98,8 @@ def _reasons(today: CarToday, waiting: Collection[Item]) -> Iterator[Reason]:
 
 
 def _pressing(item: Item, today: CarToday) -> tuple[bool, date, int]:
-    closes = _closes(item, today)
+    closes = window_days(item, today).closes
     return item.state is not State.OVERDUE, closes or date.max, item.rule.danger
-
-
-def _opens(item: Item, today: CarToday) -> date | None:
-    return _earlier(item.window.opens_on, item.window.opens_at, today)
-
-
-def _closes(item: Item, today: CarToday) -> date | None:
-    return _earlier(item.window.closes_on, item.window.closes_at, today)
-
-
-def _earlier(on: date | None, at: float | None, today: CarToday) -> date | None:
-    reached = None if at is None else today.use.reached(Distance(at)).p50
-    return min((day for day in (on, reached) if day is not None), default=None)
 
 
 def _is_first_point(item: Item) -> bool:

@@ -345,6 +345,15 @@ class CastlenutApp(TypedAhead, inherit_bindings=False):
         if today is not None:
             self.push_screen(Trip(self.garage, today))
 
+    def action_open_year(self) -> None:
+        """Open the year of the car at hand."""
+        from castlenut.screens.year import YearPage
+
+        page = self.screen
+        today = page.car_at_hand() if isinstance(page, ItemPage) else None
+        if today is not None:
+            self.push_screen(YearPage(self.garage, today))
+
     def action_open_visits(self) -> None:
         """Open the visits of the car at hand."""
         from castlenut.screens.visits.car import CarVisitsPage

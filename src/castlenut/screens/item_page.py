@@ -30,6 +30,7 @@ class ItemPage(Page):
         ("parts: what to have on hand for this car", "parts"),
         ("ring: whom to call, and why", "ring"),
         ("trip: what falls due before", "trip"),
+        ("the year: what falls due when", "year"),
         ("intake: what is known, kind by kind", "intake"),
         ("convert: drums to discs, points to electronic, ...", "convert"),
         ("laid up: from a day, to a day", "layup"),
@@ -221,6 +222,12 @@ class ItemPage(Page):
             self.tell("trip: put the cursor on a car first")
         else:
             await self.app.run_action("app.open_trip")
+
+    async def action_year(self) -> None:
+        if self.car_at_hand() is None:
+            self.tell("the year: put the cursor on a car first")
+        else:
+            await self.app.run_action("app.open_year")
 
     async def action_open_up(self) -> None:
         if self.car_at_hand() is None:
