@@ -114,6 +114,11 @@ class Terminal:
         """
         self._wait_for(lambda: all(text in self.words for text in texts), f"{texts}")
 
+    def kill(self) -> None:
+        """End the program at once, as when the window is torn down."""
+        os.killpg(self._process.pid, SIGKILL)
+        self._process.wait()
+
     def ended(self) -> int:
         """Wait for the end of the program, and give its exit code."""
         self._wait_for(lambda: self._process.poll() is not None, "the end")

@@ -247,3 +247,20 @@ def test_the_rules_are_edited_in_an_editor_and_read_anew(fleet: Bench, tmp_path:
         screen.press("e")
 
         screen.until("the shipped rules alone are used", 'tolerance: "ten" is not a number')
+
+
+@pytest.mark.long
+def test_a_terminal_killed_in_a_half_filled_form_leaves_the_garage_as_it_was(
+    fleet: Bench, day: Terminal
+) -> None:
+    files = sorted(each for each in fleet.garage.rglob("*.json"))
+    on_the_board(day)
+    before = [each.read_bytes() for each in files]
+    day.press("r")
+    day.until("Odometer reading")
+    day.type("61650")
+
+    day.kill()
+
+    assert [each.read_bytes() for each in files] == before
+    assert fleet(TODAY, "check").code == 0

@@ -35,6 +35,23 @@ WAYS = {
     "part": ("enter", "f"),
     "vehicle": ("n",),
     "intake": ("n", *"moor", "ctrl+s", "1", "2", "enter", "3", "1"),
+    "tires": ("enter", "3"),
+    "use": ("enter", "4"),
+    "jobs": ("enter", "5"),
+    "figures": ("enter", "6"),
+    "opened up": ("enter", "o"),
+    "visits": ("enter", "v"),
+    "weeks": ("v",),
+    "paper": ("enter", "p"),
+    "feeds": ("c",),
+    "to ring": ("a",),
+    "found": ("enter", "n"),
+    "year": ("enter", "ctrl+p", *"theyear", "enter"),
+    "trip": ("enter", "ctrl+p", *"trip", "enter"),
+    "history": ("enter", "ctrl+p", *"history", "enter"),
+    "rules": ("ctrl+p", *"rules", "enter"),
+    "settings": ("ctrl+p", *"settings", "enter"),
+    "ready": ("enter", "ctrl+p", *"ready", "enter"),
 }
 USUALLY = {"board", "car", "fitted", "working", "help", "reading"}
 """The others take seconds each."""
