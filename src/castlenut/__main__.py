@@ -5,9 +5,11 @@ import gc
 import io
 import os
 import sys
+import time
 from datetime import UTC, date, datetime
 
 from castlenut.command.arguments import run
+from castlenut.command.ids import RisingIds
 from castlenut.command.world import World
 
 
@@ -27,24 +29,11 @@ def main() -> int:
         environment=os.environ,
         today=date.today,
         now=lambda: datetime.now(UTC),
-        new_id=_new_id,
-        draw=_draw,
+        new_id=RisingIds(time.time_ns, os.urandom),
+        draw=os.urandom,
         stdin=sys.stdin,
     )
     return run(sys.argv[1:], world)
-
-
-def _new_id() -> str:
-    # Imported here: reading commands make no record, and it takes longer to load than they do.
-    from uuid6 import uuid7
-
-    return str(uuid7())
-
-
-def _draw(count: int) -> bytes:
-    from secrets import token_bytes
-
-    return token_bytes(count)
 
 
 if __name__ == "__main__":

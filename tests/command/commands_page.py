@@ -7,7 +7,11 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
-from castlenut.command.arguments import COMMANDS, help_of  # noqa: E402 (the checkout comes first)
+from castlenut.command.arguments import (  # noqa: E402 (the checkout comes first)
+    NAMES,
+    command_of,
+    help_of,
+)
 from castlenut.command.command import GROUPS  # noqa: E402
 
 PAGE = ROOT / "docs" / "commands.md"
@@ -32,7 +36,7 @@ def page() -> str:
     parts = [_HEAD]
     for group in GROUPS:
         parts.append(f"## {group.capitalize()}\n")
-        for command in COMMANDS:
+        for command in map(command_of, NAMES):
             if command.group == group:
                 told = "\n".join(f"    {line}".rstrip() for line in help_of(command).splitlines())
                 parts.append(f"### {command.name}\n\n{told}\n")

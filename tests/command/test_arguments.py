@@ -1,11 +1,14 @@
 """The tree of commands: what is typed, where options stand, what is said of a slip."""
 
 from importlib.metadata import version
+from pathlib import Path
 
 import pytest
 
-from castlenut.command.arguments import COMMANDS
+import castlenut.command
+from castlenut.command.arguments import NAMES, command_of
 from castlenut.command.command import GROUPS, Command
+from castlenut.command.tree import HELD_IN, held_in
 from castlenut.command.version import VERSION
 from tests.command.conftest import Shop
 
@@ -24,6 +27,26 @@ def test_help_lists_the_commands_by_group(shop: Shop) -> None:
     titles = [line for line in told.lines if line.endswith(":")]
     assert titles == ["every day:", "tires:", "calendar and paper:", "upkeep:"]
     assert "  due         what is due, worst first, on one car or on all" in told.lines
+
+
+COMMANDS = tuple(map(command_of, NAMES))
+
+
+@pytest.mark.parametrize("module", HELD_IN)
+def test_the_tree_names_all_that_a_module_holds(module: str) -> None:
+    assert tuple(command.name for command in held_in(module)) == HELD_IN[module]
+
+
+def test_the_tree_names_every_module_of_commands() -> None:
+    folder = Path(str(castlenut.command.__file__)).parent
+
+    holding = {
+        ".".join(path.relative_to(folder).with_suffix("").parts)
+        for path in folder.glob("*/*.py")
+        if "\nCOMMANDS = (" in path.read_text("utf-8")
+    }
+
+    assert holding == set(HELD_IN)
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda command: str(command.name))

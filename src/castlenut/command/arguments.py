@@ -7,41 +7,21 @@ import sys
 from functools import partial
 from typing import TYPE_CHECKING, NoReturn
 
-from castlenut.command import output
-from castlenut.command.calendar_and_paper import feeds, papers
+from castlenut.command import output, tree
 from castlenut.command.call import Call
 from castlenut.command.command import GROUPS, Command
-from castlenut.command.every_day import (
-    asking,
-    bench,
-    dial,
-    exposures,
-    finding,
-    own_figures,
-    parts,
-    recording,
-    staying,
-    taking_on,
-    telephone,
-    visiting,
-)
-from castlenut.command.tires import at_the_car, counter, turning
-from castlenut.command.upkeep import (
-    corrections,
-    exchange,
-    garage,
-    inspection,
-    meeting,
-    shells,
-    sums,
-    undoing,
-)
 from castlenut.command.version import VERSION
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from castlenut.command.world import World
+
+COMPLETION = "completion"  # it tells of all the others, so it stands in no module of theirs
+NAMES = (*tree.NAMES, COMPLETION)
+_WITH_VALUE = frozenset({"--garage", "--today"})
+_WIDTH = 12
+_HELP_WIDTH = 78  # asked of the terminal, it loads four modules in every command, help or not
 
 
 def options_by_command() -> dict[str, tuple[str, Sequence[str]]]:
@@ -56,41 +36,17 @@ def options_by_command() -> dict[str, tuple[str, Sequence[str]]]:
                 if option.startswith("--")
             ],
         )
-        for command in COMMANDS
+        for command in map(command_of, NAMES)
     }
 
 
-COMMANDS: tuple[Command, ...] = (
-    *asking.COMMANDS,
-    *recording.COMMANDS,
-    *dial.COMMANDS,
-    *taking_on.COMMANDS,
-    *parts.COMMANDS,
-    *own_figures.COMMANDS,
-    *exposures.COMMANDS,
-    *staying.COMMANDS,
-    *finding.COMMANDS,
-    *bench.COMMANDS,
-    *telephone.COMMANDS,
-    *at_the_car.COMMANDS,
-    *counter.COMMANDS,
-    *turning.COMMANDS,
-    *visiting.COMMANDS,
-    *feeds.COMMANDS,
-    *papers.COMMANDS,
-    *corrections.COMMANDS,
-    *undoing.COMMANDS,
-    *inspection.COMMANDS,
-    *meeting.COMMANDS,
-    *exchange.COMMANDS,
-    *garage.COMMANDS,
-    *sums.COMMANDS,
-    shells.completion(options_by_command),
-)
-_BY_NAME = {command.name: command for command in COMMANDS}
-_WITH_VALUE = frozenset({"--garage", "--today"})
-_WIDTH = 12
-_HELP_WIDTH = 78  # asked of the terminal, it loads four modules in every command, help or not
+def command_of(name: str) -> Command:
+    """Give a command by its name."""
+    if name != COMPLETION:
+        return tree.command_of(name)
+    from castlenut.command.upkeep.shells import completion
+
+    return completion(options_by_command)
 
 
 class _Parser(argparse.ArgumentParser):
@@ -122,10 +78,10 @@ def _run(argv: Sequence[str], world: World) -> int:
         return output.FINE
     if not rest:
         return _without_command(Call("castlenut", options, world))
-    command = _BY_NAME.get(rest[0])
-    if command is None:
+    if rest[0] not in NAMES:
         output.tell(_no_such_command(rest[0]))
         return output.BAD_INPUT
+    command = command_of(rest[0])
     parser = _command_parser(command)
     parse = parser.parse_args if command.is_nested else parser.parse_intermixed_args
     typed = {name: value for name, value in vars(parse(rest[1:])).items() if value is not None}
@@ -185,8 +141,9 @@ def _overview() -> Iterator[str]:
     yield "castlenut [--garage DIR] [--today DATE] [--plain] [COMMAND ...]"
     yield ""
     yield "What is due on an older car, and why. No command opens the screens."
+    commands = [command_of(name) for name in NAMES]
     for group in GROUPS:
-        members = [command for command in COMMANDS if command.group == group]
+        members = [command for command in commands if command.group == group]
         if members:
             yield ""
             yield f"{group}:"
@@ -202,7 +159,7 @@ def _overview() -> Iterator[str]:
 def _no_such_command(name: str) -> str:
     from difflib import get_close_matches
 
-    near = get_close_matches(name, _BY_NAME, n=3)
+    near = get_close_matches(name, NAMES, n=3)
     remedy = f"did you mean {' or '.join(near)}?" if near else 'see "castlenut --help"'
     return f"command: no command '{name}'; {remedy}"
 
@@ -210,7 +167,9 @@ def _no_such_command(name: str) -> str:
 def _without_command(call: Call) -> int:
     """Open the screens; with --plain, or where they cannot be shown, print what is due."""
     if call.is_plain or not output.is_on_terminal():
-        code = asking.due(call)
+        from castlenut.command.every_day.asking import due
+
+        code = due(call)
         output.write("", "commands:", *_names())
         return code
     from castlenut.command.opening import open_screens
@@ -219,4 +178,4 @@ def _without_command(call: Call) -> int:
 
 
 def _names() -> Iterator[str]:
-    yield from (f"{command.name}  {command.words}" for command in COMMANDS)
+    yield from (f"{command.name}  {command.words}" for command in map(command_of, NAMES))

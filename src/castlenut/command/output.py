@@ -106,7 +106,7 @@ def _compact() -> JSONEncoder:
     """Give the encoder of short texts, made once: `json.dumps` makes one for each."""
     from json import JSONEncoder
 
-    return JSONEncoder(separators=(",", ":"), default=_whole_or_float)
+    return JSONEncoder(separators=(",", ":"), default=_whole_or_float, check_circular=False)
 
 
 def write_json_list(texts: Iterable[str]) -> None:

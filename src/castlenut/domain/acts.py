@@ -86,13 +86,13 @@ def counts_fitting(rule: Rule) -> bool:
 
 
 def dealt_with(
-    rule: Rule, component: Component, at: Place | None, ground: Ground
+    id_: ItemId, rule: Rule, component: Component, at: Place | None, ground: Ground
 ) -> tuple[Done, ...]:
     """Give all that was done on an item since its part was fitted, the earliest first."""
     found = [
-        *_jobs(rule, component, ground),
+        *_jobs(id_, ground),
         *_visits(rule, ground),
-        *_measurements(rule, component, ground),
+        *_measurements(id_, rule, component, ground),
         *_statements(rule, component, at, ground),
     ]
     if not found:
@@ -104,8 +104,8 @@ def dealt_with(
     return tuple(found)
 
 
-def _jobs(rule: Rule, component: Component, ground: Ground) -> Iterator[Done]:
-    for job, is_included in ground.done.get(ItemId(rule=rule.id, component=component.record), ()):
+def _jobs(id_: ItemId, ground: Ground) -> Iterator[Done]:
+    for job, is_included in ground.done.get(id_, ()):
         yield Done(
             how=From.INCLUDED if is_included else From.DONE,
             record=job.record,
@@ -132,10 +132,9 @@ def _visits(rule: Rule, ground: Ground) -> Iterator[Done]:
         )
 
 
-def _measurements(rule: Rule, component: Component, ground: Ground) -> Iterator[Done]:
+def _measurements(id_: ItemId, rule: Rule, component: Component, ground: Ground) -> Iterator[Done]:
     if not ground.measured and not ground.checked:
         return
-    id_ = ItemId(rule=rule.id, component=component.record)
     taken = [
         each
         for measure in {limit.measure for limit in rule.limits}

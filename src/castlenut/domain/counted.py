@@ -257,14 +257,12 @@ def _counted_from(this: Subject, interval: Interval) -> tuple[Done, _Grid]:
     starts = list(this.acts)
     if this.fitted is not None and counts_fitting(this.rule):
         starts.insert(0, this.fitted)
-    base = starts[0]
-    grid = _Grid(anchor=Point(on=base.on, at=base.distance))
+    base = starts[-1]
+    if this.rule.counting is not Counting.SCHEDULE:
+        return base, _Grid(anchor=Point(on=base.on, at=base.distance))
+    grid = _Grid(anchor=Point(on=starts[0].on, at=starts[0].distance))
     for act in starts[1:]:
-        if this.rule.counting is Counting.SCHEDULE:
-            grid = _after(act, grid, interval, this)
-        else:
-            grid = _Grid(anchor=Point(on=act.on, at=act.distance))
-        base = act
+        grid = _after(act, grid, interval, this)
     return base, grid
 
 

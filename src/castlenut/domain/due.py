@@ -30,7 +30,7 @@ from castlenut.domain.together import (
     point_of,
 )
 from castlenut.domain.units import Distance, Shown
-from castlenut.domain.use.estimate import DateBand, Use
+from castlenut.domain.use.estimate import NO_DAY, Use
 from castlenut.domain.window import Window
 from castlenut.domain.working import (
     Anchored,
@@ -106,7 +106,9 @@ def _item_today(match: Match, rests_on: Ground) -> Item | None:
     """Reckon one item; None where there is nothing to count, as when its event has not come."""
     rule, component = match.rule, match.component
     at = component.place_on(rests_on.today)
-    this = subject(rule, component, at, dealt_with(rule, component, at, rests_on), rests_on)
+    id_ = ItemId(rule=rule.id, component=component.record)
+    acts = dealt_with(id_, rule, component, at, rests_on)
+    this = subject(id_, rule, component, at, acts, rests_on)
     judged = judgments(this)
     sides = list(_sides(this))
     fails = [side for each in judged if (side := failed_side(each)) is not None]
@@ -206,12 +208,20 @@ def _reckoned(
             closes_at=dial.closes_at,
             lead_percent=point.side.lead_percent,
             late_percent=this.rule.tolerance.percent,
+            is_of_season=bool(this.rule.season),
         )
     )
     if point.at is not None:
         steps.append(rests_on.dial_read)
     expected = point.expected
-    steps.append(Expected(p10=expected.p10, p50=expected.p50, p90=expected.p90))
+    steps.append(
+        Expected(
+            p10=expected.p10,
+            p50=expected.p50,
+            p90=expected.p90,
+            is_use_known=rests_on.use.basis.a_day is not None,
+        )
+    )
     if standing.waits and rests_on.in_work_since is not None:
         steps.append(BeforeItRolls(since=rests_on.in_work_since))
     if decline is not None:
@@ -229,7 +239,7 @@ def _reckoned(
     )
     steps.extend(_closing(this))
     return Item(
-        id=ItemId(rule=this.rule.id, component=this.component.record),
+        id=this.id,
         rule=this.rule,
         component=this.component,
         place=this.at,
@@ -349,7 +359,7 @@ def _no_record(
     )
     steps.extend(_closing(this))
     return Item(
-        id=ItemId(rule=this.rule.id, component=this.component.record),
+        id=this.id,
         rule=this.rule,
         component=this.component,
         place=this.at,
@@ -360,7 +370,7 @@ def _no_record(
         window=Window(),
         shown=ShownWindow(due_at=None, opens_at=None, closes_at=None),
         binds=None,
-        expected=DateBand(p10=None, p50=None, p90=None),
+        expected=NO_DAY,
         baseline=None,
         days_left=None,
         distance_left=None,
@@ -384,8 +394,7 @@ def _decline(this: Subject) -> Decline | None:
     rests_on = this.ground
     if not rests_on.car.declines:
         return None
-    id_ = ItemId(rule=this.rule.id, component=this.component.record)
-    refusals = [each for each in rests_on.car.declines if each.item == id_]
+    refusals = [each for each in rests_on.car.declines if each.item == this.id]
     last = max(refusals, key=lambda each: (each.on, each.record), default=None)
     if last is None or (last.until is not None and rests_on.today > last.until):
         return None

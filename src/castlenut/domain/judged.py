@@ -12,7 +12,6 @@ from castlenut.domain.figures import RIM, STEERING_WHEEL
 from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ground import Ground
 from castlenut.domain.happenings import Grade, Measurement
-from castlenut.domain.ids import ItemId
 from castlenut.domain.matching import holds
 from castlenut.domain.measures import IN, MEASURES, in_unit, quantity
 from castlenut.domain.place import touches
@@ -367,11 +366,9 @@ def _points(
 
 def _checked(this: Subject) -> Iterator[Judgment]:
     """Give the check that no figure measures, as it was found last."""
-    checked = this.ground.checked
-    id_ = ItemId(rule=this.rule.id, component=this.component.record) if checked else None
     graded = [
         each
-        for each in (checked.get(id_, ()) if id_ is not None else ())
+        for each in this.ground.checked.get(this.id, ())
         if each.grade is not None and is_of(each, this.component)
     ]
     known, missing = specified(this)

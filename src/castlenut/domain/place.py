@@ -62,17 +62,16 @@ class Place:
 
     def __str__(self) -> str:
         """Give the place as it is written and read: `LF upper`, `rear`, `L 2`."""
-        which = self.which.value if isinstance(self.which, Which) else self.which
-        return " ".join(
-            str(part)
-            for part in (self.spot.value if self.spot else None, which)
-            if part is not None
-        )
+        spot = "" if self.spot is None else self.spot.value
+        if self.which is None:
+            return spot
+        which = self.which.value if isinstance(self.which, Which) else str(self.which)
+        return f"{spot} {which}" if spot else which
 
     @property
     def order(self) -> tuple[int, str]:
         """Give a sorting key: front before rear, left before right."""
-        return (_ORDER[self.spot] if self.spot else -1, str(self))
+        return (-1 if self.spot is None else _ORDER[self.spot], str(self))
 
 
 def place(text: str) -> Place | None:

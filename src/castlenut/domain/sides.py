@@ -8,6 +8,7 @@ from castlenut.domain.acts import Done, counts_fitting, fitting
 from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
+from castlenut.domain.ids import ItemId
 from castlenut.domain.place import Place
 from castlenut.domain.rules.distances import as_float
 from castlenut.domain.rules.rule import Margin, Rule
@@ -47,6 +48,7 @@ class Side:
 class Subject:
     """One item, made ready: the rule on the component, where it stands, and what was done."""
 
+    id: ItemId
     rule: Rule
     component: Component
     at: Place | None
@@ -64,7 +66,12 @@ class Subject:
 
 
 def subject(
-    rule: Rule, component: Component, at: Place | None, acts: tuple[Done, ...], ground: Ground
+    id_: ItemId,
+    rule: Rule,
+    component: Component,
+    at: Place | None,
+    acts: tuple[Done, ...],
+    ground: Ground,
 ) -> Subject:
     """Make an item ready to be reckoned."""
     if rule.counted_from_layup and ground.layup is not None:
@@ -81,6 +88,7 @@ def subject(
         )
     acts = tuple(act for act in acts if not _has_run_out(act, ground))
     return Subject(
+        id=id_,
         rule=rule,
         component=component,
         at=at,

@@ -7,7 +7,7 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
 from castlenut.domain.sides import Side
 from castlenut.domain.units import Distance
-from castlenut.domain.use.estimate import DateBand
+from castlenut.domain.use.estimate import NO_DAY, DateBand
 from castlenut.domain.window import Window
 from castlenut.domain.working import Binds, State
 
@@ -89,7 +89,7 @@ def point_of(sides: Sequence[Side], rests_on: Ground) -> DuePoint:
     reached = (
         rests_on.use.reached(Distance(first_distance.due_at))
         if first_distance is not None and first_distance.due_at is not None
-        else DateBand(p10=None, p50=None, p90=None)
+        else NO_DAY
     )
     by_date = first_distance is None or (
         on is not None and (reached.p50 is None or on <= reached.p50)

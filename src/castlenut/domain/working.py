@@ -237,14 +237,18 @@ class Reached:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindowSet:
-    """When the window opens and closes, each side on its own."""
+    """When the window opens and closes, each side on its own.
+
+    `lead_percent` None: half way to the point, or `is_of_season`, with its first day.
+    """
 
     opens_on: date | None
     closes_on: date | None
     opens_at: Shown | None
     closes_at: Shown | None
-    lead_percent: Fraction | None  # None: half way to the point, or a season
+    lead_percent: Fraction | None
     late_percent: Fraction
+    is_of_season: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,11 +264,15 @@ class DialRead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expected:
-    """When the item is expected to fall due; None is later than ten years, or not known."""
+    """When the item is expected to fall due; None is later than ten years, or not known.
+
+    `is_use_known` False: nothing is known of how far the car is driven.
+    """
 
     p10: date | None
     p50: date | None
     p90: date | None
+    is_use_known: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -324,13 +332,14 @@ class Cautioned:
     keys: tuple[str, ...]
 
 
-Step = (
-    Anchored
-    | KeptToSchedule
+StepOfItem = Anchored | Pointed | NoRotation
+"""Steps that are told by their item: its place, whose its rule is, what stands against it."""
+
+PlainStep = (
+    KeptToSchedule
     | NotKnown
     | Assumed
     | Counted
-    | Pointed
     | Aged
     | Seasoned
     | Shortened
@@ -343,11 +352,13 @@ Step = (
     | Expected
     | Refused
     | BeforeItRolls
-    | NoRotation
     | Result
     | Sourced
     | Cautioned
 )
+"""Steps that tell all themselves."""
+
+Step = StepOfItem | PlainStep
 
 
 def lacks_limit(step: Step) -> bool:

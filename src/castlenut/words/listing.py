@@ -16,7 +16,6 @@ from castlenut.domain.working import State
 from castlenut.words import figures, states
 from castlenut.words.answers import component_state
 from castlenut.words.escape import one_line
-from castlenut.words.in_short import against
 from castlenut.words.steps import left
 
 GAP = "  "
@@ -91,6 +90,9 @@ def no_rotation(reasons: Sequence[Reason]) -> str:
     """Say why no rotation is possible, each thing once; of what is not known its name alone."""
     if not reasons:
         return ""
+    # Imported here: it loads all that judges tires, which most lines have no use for.
+    from castlenut.words.in_short import against
+
     if any(each.answer is Answer.NO for each in reasons):
         return f"rotation: none possible, because {against(reasons)}"
     missing = list(dict.fromkeys(_MISSING.get(each.code, each.code.value) for each in reasons))

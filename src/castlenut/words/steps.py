@@ -18,6 +18,7 @@ from castlenut.domain.working import (
     Checked,
     Counted,
     DialRead,
+    Expected,
     From,
     Judged,
     KeptToSchedule,
@@ -292,7 +293,7 @@ def reached(step: Reached, dial: Dial) -> SumRow:
     )
 
 
-def window(step: WindowSet, item: Item, dial: Dial) -> SumRow:
+def window(step: WindowSet, dial: Dial) -> SumRow:
     """Give when the window opens and closes."""
     distance = ""
     if step.opens_at is not None and step.closes_at is not None:
@@ -303,7 +304,7 @@ def window(step: WindowSet, item: Item, dial: Dial) -> SumRow:
         dates = f"{step.opens_on.isoformat()} to {step.closes_on.isoformat()}"
     if step.lead_percent is not None:
         opens = f"opens {figures.percent(step.lead_percent)} early"
-    elif item.rule.season and not distance:
+    elif step.is_of_season and not distance:
         opens = "opens on the first day of the season"
     else:
         opens = "opens half way"
@@ -337,17 +338,12 @@ def today(step: DialRead, dial: Dial) -> SumRow:
     )
 
 
-def expected(band: DateBand, item: Item) -> SumRow:
+def expected(step: Expected) -> SumRow:
     """Give when the item is expected to fall due."""
-    if band.p10 == band.p50 == band.p90 is None and not _is_use_known(item):
+    if step.p10 == step.p50 == step.p90 is None and not step.is_use_known:
         return SumRow(label="expected", remark="too little known of its use to give a date")
+    band = DateBand(p10=step.p10, p50=step.p50, p90=step.p90)
     return SumRow(label="expected", date=figures.dates(band))
-
-
-def _is_use_known(item: Item) -> bool:
-    return any(
-        isinstance(step, DialRead) and use.is_rate_known(step.basis) for step in item.working
-    )
 
 
 def refused(step: Refused) -> SumRow:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import date
-from functools import lru_cache
 from math import floor, log10
 
 from castlenut.domain.dial import Dial
@@ -19,7 +18,6 @@ def is_rate_known(basis: UseBasis) -> bool:
     return basis.a_day is not None
 
 
-@lru_cache(maxsize=64)  # one a car, and asked for by each of its items
 def basis(use: UseBasis, dial: Dial) -> str:
     """Give what the distance today rests on, as it goes on after "from"."""
     return "; ".join(_parts(use, dial))

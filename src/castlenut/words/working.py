@@ -4,9 +4,11 @@ Each step first becomes the row of a sum (label, distance, date, remark), as the
 columns; the sentence of the command line and of JSON is made from the same row.
 """
 
+from collections.abc import Callable
+from functools import lru_cache
+
 from castlenut.domain.dial import Dial
 from castlenut.domain.item import Item
-from castlenut.domain.use.estimate import DateBand
 from castlenut.domain.working import (
     Aged,
     Anchored,
@@ -22,6 +24,7 @@ from castlenut.domain.working import (
     NoRotation,
     NotKnown,
     NotShortened,
+    PlainStep,
     Pointed,
     Reached,
     Refused,
@@ -30,6 +33,7 @@ from castlenut.domain.working import (
     Shortened,
     Sourced,
     Step,
+    StepOfItem,
     WindowSet,
 )
 from castlenut.words import cautions, figures, steps
@@ -48,14 +52,53 @@ def sum_rows(item: Item, dial: Dial) -> tuple[SumRow, ...]:
 
 def lines(item: Item, dial: Dial) -> tuple[str, ...]:
     """Give the working of an item line by line; the deferring line is the last."""
-    return tuple(sentence(row) for row in sum_rows(item, dial))
+    tell = _teller(dial)
+    told: list[str] = []
+    for step in item.working:
+        if isinstance(step, Anchored | Pointed | NoRotation):
+            told.append(sentence(_row_of_item(step, item, dial)))
+        else:
+            told.extend(tell(step))
+    told.append(cautions.DEFERRING_LINE)
+    return tuple(told)
+
+
+@lru_cache(maxsize=16)
+def _teller(dial: Dial) -> Callable[[PlainStep], tuple[str, ...]]:
+    """Give what tells a step of cars with such a dial, and keeps it: items share most of theirs."""
+
+    @lru_cache(maxsize=4096)
+    def tell(step: PlainStep) -> tuple[str, ...]:
+        return tuple(map(sentence, _plain_rows(step, dial)))
+
+    return tell
 
 
 def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
     """Give the row or rows of one step of an item's working."""
+    if isinstance(step, Anchored | Pointed | NoRotation):
+        return (_row_of_item(step, item, dial),)
+    return _plain_rows(step, dial)
+
+
+def _row_of_item(step: StepOfItem, item: Item, dial: Dial) -> SumRow:
     match step:
         case Anchored():
-            return (steps.anchored(step, item.place, dial),)
+            return steps.anchored(step, item.place, dial)
+        case Pointed(rule=rule, number=number, of=of, distance=distance, after=after):
+            return SumRow(
+                label=steps.point(number, of, distance, after),
+                distance=figures.with_unit(distance, dial),
+                has_colon=True,
+                remark=steps.rule(rule, item),
+                tie=Tie.BRACKETS,
+            )
+        case NoRotation():
+            return _no_rotation(item)
+
+
+def _plain_rows(step: PlainStep, dial: Dial) -> tuple[SumRow, ...]:
+    match step:
         case KeptToSchedule():
             return (steps.kept_to_schedule(step, dial),)
         case NotKnown(what=what, remedy=remedy):
@@ -69,16 +112,6 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
             )
         case Counted():
             return (steps.counted(step, dial),)
-        case Pointed(rule=rule, number=number, of=of, distance=distance, after=after):
-            return (
-                SumRow(
-                    label=steps.point(number, of, distance, after),
-                    distance=figures.with_unit(distance, dial),
-                    has_colon=True,
-                    remark=steps.rule(rule, item),
-                    tie=Tie.BRACKETS,
-                ),
-            )
         case Aged():
             return (steps.aged(step),)
         case Seasoned(first_day=first_day, last_day=last_day):
@@ -100,11 +133,11 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
         case Reached():
             return (steps.reached(step, dial),)
         case WindowSet():
-            return (steps.window(step, item, dial),)
+            return (steps.window(step, dial),)
         case DialRead():
             return (steps.today(step, dial),)
-        case Expected(p10=p10, p50=p50, p90=p90):
-            return (steps.expected(DateBand(p10=p10, p50=p50, p90=p90), item),)
+        case Expected():
+            return (steps.expected(step),)
         case Refused():
             return (steps.refused(step),)
         case BeforeItRolls(since=since):
@@ -115,8 +148,6 @@ def rows(step: Step, item: Item, dial: Dial) -> tuple[SumRow, ...]:
                     remark="due before it rolls, and not overdue until then",
                 ),
             )
-        case NoRotation():
-            return (_no_rotation(item),)
         case Result():
             return (SumRow(label="result", remark=steps.result(step, dial)),)
         case Sourced():

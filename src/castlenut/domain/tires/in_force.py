@@ -11,7 +11,7 @@ from castlenut.domain.counted import InForce, interval_in_force
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ground import Ground
-from castlenut.domain.ids import ROTATE, RecordId, RuleId
+from castlenut.domain.ids import ROTATE, ItemId, RecordId, RuleId
 from castlenut.domain.matching import holds
 from castlenut.domain.measures import IN, MM, in_unit
 from castlenut.domain.place import Place, Spot, touches
@@ -132,7 +132,8 @@ def _rotation(ground: Ground, book: RuleBook) -> InForce | None:
     if rule is None:
         return None
     part = tire_set(ground) or Component(record=RecordId(""), kind=TIRE_SET)
-    found = interval_in_force(subject(rule, part, None, (), ground))
+    id_ = ItemId(rule=rule.id, component=part.record)
+    found = interval_in_force(subject(id_, rule, part, None, (), ground))
     return None if found is None or found.interval.distance is None else found
 
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from math import cbrt, ceil, erfc, exp, floor, log
 from operator import mul
+from typing import TypeAlias
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.use.almanac import Almanac
@@ -25,6 +26,9 @@ _SEASONS = tuple(Season)
 _LONGEST_STEP = 42
 _MOST_STEPS = 60
 _LAST = date.max.toordinal()
+
+_Mornings: TypeAlias = tuple[date | None, date | None, date | None]
+"""By which a distance is driven with a chance of 0.1, 0.5 and 0.9."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +60,7 @@ class Ahead:
         self._woken: dict[int, Sequence[float] | None] = {}
         self._tails: dict[int, Sequence[tuple[float, float, float]]] = {}
         self._driven: dict[int, float] = {}
+        self._mornings: dict[tuple[float, int], _Mornings] = {}
         self._begins = since.toordinal()
         self._clock = almanac.clock.before(since)
         self._grid = [0]
@@ -98,16 +103,18 @@ class Ahead:
         """Give the days from the beginning to a day, 0 for a day before it."""
         return max((day - self._since).days, 0)
 
-    def mornings(self, miles: float, *, most: int) -> tuple[date | None, date | None, date | None]:
+    def mornings(self, miles: float, *, most: int) -> _Mornings:
         """Give the mornings by which miles are driven with a chance of 0.1, 0.5 and 0.9.
 
         The first at which it is as likely; for the earliest, rounded down, the last before that.
         At the least a day from the beginning. None: not within `most` days.
         """
-        root = cbrt(max(miles, 1e-9))
-        reached: dict[int, float] = {}
-        p10, p50, p90 = (self._morning(root, part, most, reached) for part in (0.1, 0.5, 0.9))
-        return p10, p50, p90
+        if (miles, most) not in self._mornings:
+            root = cbrt(max(miles, 1e-9))
+            reached: dict[int, float] = {}
+            p10, p50, p90 = (self._morning(root, part, most, reached) for part in (0.1, 0.5, 0.9))
+            self._mornings[miles, most] = p10, p50, p90
+        return self._mornings[miles, most]
 
     def _morning(
         self, root: float, part: float, most: int, reached: dict[int, float]

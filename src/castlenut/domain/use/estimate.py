@@ -31,6 +31,9 @@ class DateBand:
     p90: date | None
 
 
+NO_DAY = DateBand(p10=None, p50=None, p90=None)
+
+
 class BandFrom(Enum):
     """How the ends of a band were found."""
 

@@ -11,6 +11,7 @@ from castlenut.domain.units import Distance, Unit, convert
 from castlenut.domain.use.ahead import Ahead
 from castlenut.domain.use.almanac import Almanac
 from castlenut.domain.use.estimate import (
+    NO_DAY,
     BandFrom,
     DateBand,
     DistanceBand,
@@ -25,7 +26,6 @@ from castlenut.domain.use.ways import GOOD_MONTHS, Season
 from castlenut.domain.vehicle import Use
 
 HORIZON_DAYS = 3_650
-_NEVER = DateBand(p10=None, p50=None, p90=None)
 _NEW_YEARS = 25  # a younger car's dial tells how it was driven, if it cannot have passed its end
 _ROUND_YEARS = 5  # in fewer no older car passes the end of five digits
 _MOST_RUNS = 40  # so that a car read every week is not slower than any other
@@ -226,7 +226,7 @@ class Forecast:
     def reached(self, distance: Distance) -> DateBand:
         """Give the morning by which a true distance is reached, or was: then it is one day."""
         if self.past is None or self.begun is None:
-            return _NEVER
+            return NO_DAY
         last = self.past.points[-1]
         if distance <= last.distance + NO_DISTANCE:
             day = self.past.reached(distance)
