@@ -1,8 +1,9 @@
 """Lines of a CSV file taken into the record: all of them, or with every fault named, none."""
 
+import re
 import uuid
 from collections.abc import Callable, Mapping, Sequence
-from functools import partial
+from functools import cached_property, partial
 from pathlib import Path
 
 from castlenut.domain.dial import Dial
@@ -17,6 +18,7 @@ from castlenut.garage.drafts import Saved, SavedRecord
 from castlenut.garage.garage import CarRecord, Garage
 from castlenut.store.exchange import CsvLine, csv_lines, read_outside
 from castlenut.store.files import read_plain
+from castlenut.store.record_file import RecordFile
 from castlenut.store.records import car_of
 from castlenut.store.revisions import Added, Edit, StoredRecord
 from castlenut.store.schema import VEHICLE_TABLES, check_record, typed
@@ -25,6 +27,7 @@ from castlenut.store.values import Value, canonical
 USUAL_TABLE = "reading"
 _NAMESPACE = uuid.UUID("9b3c6f0e-5d0a-5a57-8a54-6c1a2b7f0d11")
 _VEHICLE, _ID = "vehicle", "id"
+_ID_FORM = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,12 +206,29 @@ class _Reading:
         values = self._values(cells, car.car.vehicle.dial)
         if known and car.file.record(self.table, known) is not None:
             return Line(number=row.number, slug=slug, record=known, values=values, is_here=True)
+        if _is_id(known) and known not in self._taken:
+            return Line(number=row.number, slug=slug, record=known, values=values, is_here=False)
         # Four tires of one kind are four records: with ids of their own, equal lines are not one.
         named_by = f"|{known}" if known else ""
         text = f"{car.file.vehicle_id}|{self.table}|{canonical(values)}{named_by}"
         record = str(uuid.uuid5(_NAMESPACE, text))
         is_here = car.file.record(self.table, record) is not None
         return Line(number=row.number, slug=slug, record=record, values=values, is_here=is_here)
+
+    @cached_property
+    def _taken(self) -> frozenset[str]:
+        """Give the ids of all records here: a line keeps its own where none of them is that.
+
+        Records name each other by id: the tire a placement is of, the job a part came in with.
+        """
+        folder = self.garage.folder
+        files = [folder.load(slug) for slug in folder.slugs()]
+        return frozenset(
+            each.id
+            for file in files
+            if isinstance(file, RecordFile)
+            for each in file.records(history=True)
+        )
 
     def _values(self, cells: Mapping[str, str], dial: Dial) -> dict[str, Value]:
         values: dict[str, Value] = {}
@@ -256,6 +276,10 @@ class _Reading:
             except BadInput as bad:
                 faults.extend(bad.faults)
         return faults
+
+
+def _is_id(text: str) -> bool:
+    return _ID_FORM.fullmatch(text) is not None
 
 
 def _set_aside(
