@@ -1,14 +1,20 @@
 """What all tests share: published checks say where they come from, hypothesis races no clock."""
 
+import gc
 import os
 from collections.abc import Iterable
 
 import pytest
 from hypothesis import settings
+from xdist.scheduler import WorkStealingScheduling
 
-settings.register_profile("usual", deadline=None)
-settings.register_profile("ci", deadline=None, derandomize=True)
+settings.register_profile("usual", deadline=None, max_examples=25)
+settings.register_profile("ci", settings.get_profile("usual"), derandomize=True)
+settings.register_profile("full", settings.get_profile("ci"), max_examples=100)
 settings.load_profile("ci" if os.environ.get("CI") else "usual")
+
+COLLECT_EVERY = 20_000
+"""So many new objects are made before circles among the youngest are looked for."""
 
 BASES = {"R", "R2", "M", "C", "P"}
 
@@ -27,3 +33,16 @@ def pytest_collection_modifyitems(items: Iterable[pytest.Item]) -> None:
                     f"{item.nodeid}: a published check needs a row, a basis"
                     f" ({', '.join(sorted(BASES))}) and a source"
                 )
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> WorkStealingScheduling:
+    """Give each worker tests that stand together, and so share what they build; the idle help."""
+    return WorkStealingScheduling(config, log)
+
+
+def pytest_collection_finish() -> None:
+    """Leave the thousands of collected tests out of every look for circles that is to come."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(COLLECT_EVERY)

@@ -4,13 +4,13 @@ Seconds of the processor, which others on the machine hardly change.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from random import Random
 from statistics import median
 from time import process_time
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.place import CORNERS
 from castlenut.domain.tires.rotation.bound import bound, classes
 from castlenut.domain.tires.rotation.moves import MOVES, Pattern

@@ -1,10 +1,10 @@
 """What is due: states, sides, points, events, ages, seasons and looks, each reckoned by hand."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.units import Distance
 from castlenut.domain.vehicle import KeptAt
 from castlenut.domain.working import Binds, From, State

@@ -1,10 +1,10 @@
 """When a car gets where: the edges, and answers known beforehand. All cars are invented."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
 from castlenut.domain.dial import Dial, DialEvent, Reading, Replaced
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import odometer
 from castlenut.domain.units import Distance, Unit

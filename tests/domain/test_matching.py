@@ -1,10 +1,10 @@
 """Which rules apply to which parts: conditions, families, what is assumed, what is switched off."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.happenings import Answer, Statement
 from castlenut.domain.ids import RuleId
 from castlenut.domain.matching import matches

@@ -1,6 +1,5 @@
 """The working of an item: its steps in order, its end, and that each kind of step comes about."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -9,6 +8,7 @@ from typing import get_args
 import pytest
 
 from castlenut.domain import working
+from castlenut.domain.frozen import replace
 from castlenut.domain.happenings import Decline
 from castlenut.domain.item import Item
 from castlenut.domain.units import Shown

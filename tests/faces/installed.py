@@ -1,4 +1,4 @@
-"""The program as installed: the console script in a process of its own, on a folder on disk."""
+"""The program as its user has it: in a process of its own, on a folder on disk."""
 
 import json
 import os
@@ -8,6 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from tests.faces.forked import forked
 
 
 def script() -> str:
@@ -47,19 +49,28 @@ class Bench:
             "PYTHONHASHSEED": "0",
         }
 
-    def __call__(self, on: str, *words: str, given: str | None = None) -> Answer:
-        """Run a command on a day."""
-        arguments: Sequence[str] = (script(), "--garage", str(self.garage), "--today", on, *words)
+    def __call__(self, on: str, *words: str, given: str = "") -> Answer:
+        """Run a command on a day, in a process that need not load the program anew."""
+        return _sound(*forked(self._arguments(on, *words), self.environment(), given))
+
+    def script(self, on: str, *words: str) -> Answer:
+        """Run a command on a day by the installed script."""
         done = subprocess.run(
-            arguments,
-            input=given,
+            [script(), *self._arguments(on, *words)],
             capture_output=True,
             text=True,
             env=dict(self.environment()),
             check=False,
         )
-        assert "Traceback" not in done.stderr
-        return Answer(done.returncode, done.stdout, done.stderr)
+        return _sound(done.returncode, done.stdout, done.stderr)
+
+    def _arguments(self, on: str, *words: str) -> Sequence[str]:
+        return ("--garage", str(self.garage), "--today", on, *words)
+
+
+def _sound(code: int, out: str, err: str) -> Answer:
+    assert "Traceback" not in err
+    return Answer(code, out, err)
 
 
 def bench(folder: Path) -> Bench:

@@ -61,10 +61,10 @@ def texts(of: FieldType, value: object) -> object:
     return value
 
 
-@pytest.fixture
-def garage(tmp_path: Path) -> Path:
-    """Give a garage of which every text that is not a key to something else is hostile."""
-    path = tmp_path / "garage"
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build a garage of which every text that is not a key to something else is hostile."""
+    path = tmp_path_factory.mktemp("hostile") / "garage"
     shutil.copytree(FLEET, path)
     for file in (path / "vehicles").iterdir():
         root = json.loads(file.read_bytes())
@@ -77,6 +77,12 @@ def garage(tmp_path: Path) -> Path:
                         values[name] = texts(fields[name], values[name])
         file.write_text(json.dumps(root), encoding="utf-8")
     return path
+
+
+@pytest.fixture
+def garage(built: Path, tmp_path: Path) -> Path:
+    """Give a copy of that garage."""
+    return shutil.copytree(built, tmp_path / "garage")
 
 
 def commands() -> Iterator[tuple[str, ...]]:

@@ -23,7 +23,7 @@ def test_the_page_prints_what_the_program_prints(tmp_path: Path) -> None:
     for line in _block(text, "sh"):
         command, _, given = line.partition(" < ")
         words = shlex.split(command)
-        answer = run(words[2], *words[3:], given="\n".join(_block(text, "text")) if given else None)
+        answer = run(words[2], *words[3:], given="\n".join(_block(text, "text")) if given else "")
         assert answer.code == 0, answer.err
         answered = answer.out
 

@@ -4,9 +4,10 @@ import json
 import os
 import re
 import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
+
+from tests.faces.forked import as_a_command
 
 PAGE = Path(__file__).parents[2] / "docs" / "json.md"
 SHOWN = re.compile(r"```sh\n(?P<commands>.*?)```\n\n```json\n(?P<answer>.*?)```", re.DOTALL)
@@ -42,7 +43,7 @@ def test_every_example_of_a_command_is_what_it_answers(tmp_path: Path) -> None:
         **os.environ,
         "CASTLENUT_GARAGE": str(tmp_path / "garage"),
         "CASTLENUT_DEVICE": "dev-example",
-        "PATH": f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}",
+        "PATH": f"{as_a_command(tmp_path).parent}{os.pathsep}{os.environ['PATH']}",
     }
     assert len(examples()) > 10
     for commands, answer in examples():

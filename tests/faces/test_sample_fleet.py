@@ -18,7 +18,7 @@ from castlenut.store.folder import Folder
 from castlenut.store.record_file import RecordFile
 from tests.faces.in_process import ran
 from tests.faces.installed import bench
-from tests.fleet.build_sample_fleet import FLEET, build
+from tests.fleet.build_sample_fleet import CARS, FLEET, build
 
 SEEN_ON = ("2025-02-28", "2025-07-15", "2026-11-25", "2027-03-31", "2028-08-07")
 
@@ -340,8 +340,8 @@ def test_the_installed_command_tells_the_same(tmp_path: Path) -> None:
     run = bench(tmp_path)
     on = "2027-03-31"
 
-    copied = run(on, "demo", "--no-open", str(run.garage))
-    told = run(on, "due", "--json")
+    copied = run.script(on, "demo", "--no-open", str(run.garage))
+    told = run.script(on, "due", "--json")
 
     assert (copied.code, told.code, told.err) == (0, 0, "")
     there = tmp_path / "here"
@@ -349,18 +349,30 @@ def test_the_installed_command_tells_the_same(tmp_path: Path) -> None:
     assert told.out == ran("due", "--json", garage=there, today=on).out
 
 
-def test_the_fleet_is_what_its_description_builds(tmp_path: Path) -> None:
-    """Run `python tests/fleet/build_sample_fleet.py` after a change of the description."""
-    build(tmp_path / "fleet")
-
-    built = {
-        path.relative_to(tmp_path / "fleet").as_posix(): path.read_bytes()
-        for path in sorted((tmp_path / "fleet").rglob("*"))
+def built(folder: Path) -> Mapping[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
 
-    assert built.keys() == files().keys()
-    assert [name for name in built if built[name] != files()[name]] == []
+
+def test_the_first_car_of_the_fleet_is_what_its_description_builds(tmp_path: Path) -> None:
+    """Run `python tests/fleet/build_sample_fleet.py` after a change of the description."""
+    build(tmp_path, entered=CARS[:1])
+
+    found = built(tmp_path)
+    assert found.keys() == {"garage.json", "rules.toml", f"vehicles/{PELLWORTH}.json"}
+    assert [name for name in found if found[name] != files()[name]] == []
+
+
+@pytest.mark.long
+def test_the_fleet_is_what_its_description_builds(tmp_path: Path) -> None:
+    build(tmp_path)
+
+    found = built(tmp_path)
+    assert found.keys() == files().keys()
+    assert [name for name in found if found[name] != files()[name]] == []
 
 
 def test_every_file_of_the_fleet_is_in_the_one_form() -> None:

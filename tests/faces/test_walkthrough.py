@@ -41,7 +41,7 @@ def stages(tmp_path_factory: pytest.TempPathFactory) -> Stages:
     """Do it all once, through the installed command, and look at what is due at each stage."""
     run = bench(tmp_path_factory.mktemp("walk"))
 
-    def did(on: str, *words: str, given: str | None = None) -> str:
+    def did(on: str, *words: str, given: str = "") -> str:
         answer = run(on, *words, given=given)
         assert answer.code == 0, answer.err
         return answer.out

@@ -70,6 +70,7 @@ def open_car(screen: Terminal, name: str, head: str) -> None:
     screen.until(head, "[1 due")
 
 
+@pytest.mark.long
 def test_a_working_day_by_keyboard_alone(fleet: Bench, day: Terminal) -> None:
     on_the_board(day)
 
@@ -177,6 +178,13 @@ def morning(screen: Terminal) -> None:
     screen.until("the others, 7")
     screen.press("q")
     assert screen.ended() == 0
+
+
+def test_the_morning_by_keyboard_alone(fleet: Bench, day: Terminal) -> None:
+    """What of the working day is gone through each time; the whole of it is `long`."""
+    morning(day)
+
+    assert records(fleet, "dunnard", "reading")[-1]["figure"] == 1850
 
 
 @pytest.mark.long

@@ -1,6 +1,5 @@
 """Occurrences, and the events they make."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -8,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import replace
 from castlenut.domain.happenings import Statement
 from castlenut.domain.ids import OWN, ItemId, RecordId
 from castlenut.domain.item import Item, ShownWindow

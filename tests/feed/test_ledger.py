@@ -1,8 +1,8 @@
 """The ledger: what is published stays as it is until something in it changes."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
+from castlenut.domain.frozen import replace
 from castlenut.feed.candidate import WEEK_BEFORE, Candidate, Kind, Scope
 from castlenut.feed.ledger import Entry, Ledger, settle
 

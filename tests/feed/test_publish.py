@@ -1,11 +1,11 @@
 """One feed as published: what goes in, what leaves, and when nothing is made anew."""
 
 import hashlib
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.vehicle import Exposure
 from castlenut.domain.working import Binds, State

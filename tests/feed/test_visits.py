@@ -1,9 +1,9 @@
 """Booked visits in the feeds: one event each, their items with none of their own."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 from castlenut.domain.due import CarToday
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.item import Item
 from castlenut.domain.vehicle import VisitRecord, VisitState

@@ -4,7 +4,7 @@ Days are counted from the day the fleet is seen, Y: -50 is fifty days before it.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from decimal import Decimal
 from functools import partial
@@ -12,6 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Concatenate, ParamSpec
 
+from castlenut.domain.frozen import replace
 from castlenut.garage.changes.conversions import draft_conversion
 from castlenut.garage.changes.corrections import draft_correction
 from castlenut.garage.changes.exposures import draft_exposure, draft_layup

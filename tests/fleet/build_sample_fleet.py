@@ -5,7 +5,7 @@ The same description gives the same bytes on every machine.
 
 import shutil
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -54,12 +54,18 @@ CARS: tuple[Callable[[Bench], None], ...] = (
 )
 
 
-def build(folder: Path) -> None:
-    """Build the fleet in a missing or empty folder, with nothing in it but the record itself."""
+def build(folder: Path, entered: Sequence[Callable[[Bench], None]] = CARS) -> None:
+    """Build the fleet in a missing or empty folder, with nothing in it but the record itself.
+
+    Args:
+        folder: where it is built.
+        entered: what is entered, in this order; of the whole fleet its beginning alone comes out
+            as it is there.
+    """
     with TemporaryDirectory() as work:
         made = Path(work) / "garage"
         bench = Bench(made, SETTINGS, RULES)
-        for enter in CARS:
+        for enter in entered:
             enter(bench)
             bench.close()
         (folder / "vehicles").mkdir(parents=True)

@@ -1,7 +1,7 @@
 """Invented cars and small rules for laws: every record lies on one line of days and distances."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from castlenut.domain.car import Car
 from castlenut.domain.component import Component
+from castlenut.domain.frozen import replace
 from castlenut.domain.happenings import Answer, Happening, Job, Raised, Statement
 from castlenut.domain.ids import ItemId, RecordId, RuleId
 from castlenut.domain.matching import matches

@@ -20,6 +20,7 @@ from castlenut.garage.drafts import save
 from castlenut.garage.garage import Garage, make_garage
 from tests.builders import book
 from tests.garage.conftest import surroundings
+from tests.laws.examples import examples
 
 CAR = "alderhay"
 ON_BEFORE, AT_BEFORE = "2025-03-01", "50000"
@@ -58,7 +59,7 @@ WAYS = {
 }
 
 
-@settings(max_examples=8)
+@examples(8)
 @given(**WAYS)
 def test_an_assembly_is_its_parts_in_any_order(
     name: str, old: Sequence[tuple[str, str | None]], data: st.DataObject

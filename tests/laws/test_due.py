@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
@@ -10,11 +10,12 @@ from math import floor
 from typing import TypeVar
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from castlenut.domain.car import Car
 from castlenut.domain.due import items_today
+from castlenut.domain.frozen import replace
 from castlenut.domain.happenings import Decline, Happening, Job, Raised
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.item import Item
@@ -39,11 +40,12 @@ from castlenut.domain.working import (
     State,
     Step,
 )
+from tests.laws.examples import examples
 from tests.laws.strategies import Case, cases, shipped_cases, small_cases, with_rules
 
 KM_PER_MI = Decimal("1.609344")
 Row = TypeVar("Row")
-SOME = settings(max_examples=60)  # a whole car is reckoned in each, and drawn in more time still
+SOME = examples(60)  # a whole car is reckoned in each, and drawn in more time still
 FAR = date.max
 
 

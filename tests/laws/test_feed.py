@@ -5,14 +5,14 @@ import random
 import subprocess
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 from math import ceil
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.item import Item
 from castlenut.domain.working import Binds, State
 from castlenut.feed.churn import published_day
@@ -24,6 +24,7 @@ from castlenut.feed.text import cut, lines_of, one_line
 from castlenut.feed.week import as_of
 from tests.feed.made import MONDAY, NOW, VEHICLE_ID, car, item, no_record, published, rule
 from tests.feed.raw import assert_sound, events
+from tests.laws.examples import examples
 
 OTHER_ID = "22222222-2222-7222-8222-222222222222"
 FEEDS = (GARAGE_FEED, vehicle_feed(VEHICLE_ID), owner_feed("Ada Fennimore"))
@@ -79,7 +80,7 @@ def uids(made: Published) -> set[str]:
 
 
 @given(items(), st.integers(0, 6), st.integers(0, 86_399), st.randoms(use_true_random=False))
-@settings(max_examples=40)
+@examples(40)
 def test_same_records_and_ledger_in_a_week_give_the_same_bytes(
     of: tuple[Item, ...], days: int, seconds: int, order: random.Random
 ) -> None:
@@ -121,7 +122,7 @@ def test_the_process_has_no_say_in_the_bytes() -> None:
 
 
 @given(items())
-@settings(max_examples=40)
+@examples(40)
 def test_settling_twice_is_settling_once(of: tuple[Item, ...]) -> None:
     """Law 2, and the ledger survives being written and read."""
     for feed in FEEDS:
@@ -133,7 +134,7 @@ def test_settling_twice_is_settling_once(of: tuple[Item, ...]) -> None:
 
 
 @given(items(), items(), st.integers(-60, 60))
-@settings(max_examples=40)
+@examples(40)
 def test_a_reading_of_one_vehicle_changes_no_event_of_another(
     of: tuple[Item, ...], others: tuple[Item, ...], days: int
 ) -> None:
@@ -149,7 +150,7 @@ def test_a_reading_of_one_vehicle_changes_no_event_of_another(
 
 
 @given(items(), st.integers(-30, 30))
-@settings(max_examples=40)
+@examples(40)
 def test_readings_and_renaming_change_no_uid(of: tuple[Item, ...], days: int) -> None:
     """Law 4: of what stays in view; a rule edited under its id is renamed here too."""
     near = [
@@ -172,7 +173,7 @@ def test_readings_and_renaming_change_no_uid(of: tuple[Item, ...], days: int) ->
 
 
 @given(st.integers(-300, 500))
-@settings(max_examples=30)
+@examples(30)
 def test_done_makes_a_new_event_and_undo_brings_the_old_one_back(left: int) -> None:
     """Law 5: the old UID with a higher SEQUENCE."""
     on = (MONDAY + timedelta(days=left)).isoformat()
@@ -194,7 +195,7 @@ def test_done_makes_a_new_event_and_undo_brings_the_old_one_back(left: int) -> N
 
 
 @given(items(), st.lists(st.tuples(st.integers(-90, 90), st.integers(0, 300)), max_size=6))
-@settings(max_examples=40)
+@examples(40)
 def test_the_sequence_rises_with_every_change_and_the_stamp_tells_each(
     of: tuple[Item, ...], moves: list[tuple[int, int]]
 ) -> None:
@@ -246,7 +247,7 @@ def test_a_settled_day_is_within_the_margins_or_reached(
 
 
 @given(items(), items())
-@settings(max_examples=40)
+@examples(40)
 def test_uids_are_unique_in_each_feed(of: tuple[Item, ...], others: tuple[Item, ...]) -> None:
     """Law 8, and every feed is a sound file with at least one event."""
     other = car(*others, id_=OTHER_ID, name="Red coupe")
@@ -265,7 +266,7 @@ def test_uids_are_unique_in_each_feed(of: tuple[Item, ...], others: tuple[Item, 
 
 
 @given(items())
-@settings(max_examples=40)
+@examples(40)
 def test_a_lost_ledger_gives_the_same_uids_and_no_lower_sequence(of: tuple[Item, ...]) -> None:
     """Law 9: lost a day later."""
     for feed in FEEDS:

@@ -1,21 +1,22 @@
 """Laws of the forecast. All cars are invented."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from castlenut.domain.dial import Dial, DialEvent, FactorFrom, Reading, Replaced
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.odometer import odometer
 from castlenut.domain.units import KM_PER_MI, Distance, Unit
 from castlenut.domain.use.estimate import DateBand
 from castlenut.domain.use.forecast import Forecast, Owner, forecast
 from castlenut.domain.vehicle import Use
+from tests.laws.examples import examples
 
 FIRST = date(2015, 1, 1)
 TODAY = date(2026, 1, 1)
@@ -68,7 +69,7 @@ def _dates(band: DateBand) -> list[date]:
     return [each or date.max for each in (band.p10, band.p50, band.p90)]
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(driven(), owners, miles)
 def test_quantiles_are_in_order_and_after_the_last_reading(
     readings: list[Reading], owner: Owner, distance: float
@@ -85,7 +86,7 @@ def test_quantiles_are_in_order_and_after_the_last_reading(
     assert today.p10 <= today.p50 <= today.p90
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(driven(), owners, st.lists(miles, min_size=2, max_size=6))
 def test_more_distance_is_never_reached_earlier(
     readings: list[Reading], owner: Owner, distances: list[float]
@@ -99,7 +100,7 @@ def test_more_distance_is_never_reached_earlier(
         assert all(nearer <= further for nearer, further in zip(one, other, strict=True))
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(driven(), owners, miles, st.integers(min_value=1, max_value=400))
 def test_one_more_day_of_asking_moves_no_date(
     readings: list[Reading], owner: Owner, distance: float, later: int
@@ -112,7 +113,7 @@ def test_one_more_day_of_asking_moves_no_date(
         assert first == last or first == date.max
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(driven(), owners, miles)
 def test_miles_and_kilometers_agree(readings: list[Reading], owner: Owner, distance: float) -> None:
     """A miles car and the same car written in km get the same dates to a day."""
@@ -128,7 +129,7 @@ def test_miles_and_kilometers_agree(readings: list[Reading], owner: Owner, dista
         assert one > near_the_end or other > near_the_end or abs((one - other).days) <= 1
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(driven(), owners, miles)
 def test_a_zero_length_interval_changes_nothing(
     readings: list[Reading], owner: Owner, distance: float
@@ -142,7 +143,7 @@ def test_a_zero_length_interval_changes_nothing(
     assert _dates(_ahead(one, distance)) == _dates(_ahead(other, distance))
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(
     driven(),
     owners,
@@ -170,7 +171,7 @@ def test_a_longer_lay_up_never_makes_it_earlier(
     assert all(one <= other for one, other in zip(long, never, strict=True))
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(driven(), owners, miles, st.integers(min_value=1, max_value=5))
 def test_all_dates_shifted_by_whole_cycles_of_leap_years_shift_the_answer(
     readings: list[Reading], owner: Owner, distance: float, cycles: int
@@ -188,7 +189,7 @@ def test_all_dates_shifted_by_whole_cycles_of_leap_years_shift_the_answer(
         assert one == date.max == other or one + shift == other
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(driven(), owners, miles)
 def test_the_order_of_events_is_irrelevant_and_one_entered_late_tells_the_same(
     readings: list[Reading], owner: Owner, distance: float
@@ -206,7 +207,7 @@ def test_the_order_of_events_is_irrelevant_and_one_entered_late_tells_the_same(
     assert _dates(_ahead(one, distance)) == _dates(_ahead(other, distance))
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(driven(), owners, miles)
 def test_the_chance_and_the_dates_agree(
     readings: list[Reading], owner: Owner, distance: float
@@ -222,7 +223,7 @@ def test_the_chance_and_the_dates_agree(
     assert (chance >= 0.5) == (p50 is not None and p50 <= TODAY)
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(
     st.integers(min_value=3, max_value=12),
     st.integers(min_value=20, max_value=60),
@@ -246,7 +247,7 @@ def test_a_reading_on_the_forecast_line_changes_little(
     assert p10 <= _dates(after)[1] <= p90
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(
     driven(),
     owners,

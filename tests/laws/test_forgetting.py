@@ -1,6 +1,6 @@
 """The forgetting pass within the merge law: what one copy forgot, every copy it meets forgets."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from castlenut.store.forgetting import forgotten
@@ -8,6 +8,7 @@ from castlenut.store.merge import in_order
 from castlenut.store.revisions import Added, Changed, Edit, Forgotten
 from castlenut.store.values import Object, Value, canonical
 from tests.laws.copies import Clock, Copy, all_merged
+from tests.laws.examples import examples
 from tests.laws.test_merge import IDS, content, revisions, united, written
 
 VEHICLE = "01a20000-0000-7000-8000-0000000000f1"
@@ -25,7 +26,7 @@ records = st.lists(forgetting(), min_size=1, max_size=5)
 states = records.map(lambda found: content({"reading": {IDS[0]: {"revs": [*found]}}}))
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(states, states, states)
 def test_the_laws_of_merging_hold_with_it(one, two, three) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
     """ "Commutative, associative, idempotent, and merge(a, a) == a to the byte"."""
@@ -81,7 +82,7 @@ def _list(value: Value) -> list[Value]:
     return value
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(
     st.lists(st.sampled_from(["a owner", "b owner", "a merge", "b merge", "undo"]), max_size=6),
     st.lists(st.sampled_from(["b owner", "b merge", "b year"]), max_size=4),

@@ -1,6 +1,6 @@
 """The merge law over three diverged histories, and over whatever else a file may hold."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from castlenut.store.content import Content, FileKind, examined
@@ -10,6 +10,7 @@ from castlenut.store.merge import Tables, merge
 from castlenut.store.revisions import as_record
 from castlenut.store.schema import SCHEMA
 from castlenut.store.values import Object, Value
+from tests.laws.examples import examples
 
 HEADER: Object = {
     "file": "vehicle",
@@ -108,7 +109,7 @@ def diverged(draw: st.DrawFn) -> tuple[Content, Content, Content]:
     return one, two, three
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(diverged())
 def test_merge_is_commutative_to_the_byte(copies: tuple[Content, Content, Content]) -> None:
     """ "Hence commutative, associative, idempotent" (the merge law)."""
@@ -117,7 +118,7 @@ def test_merge_is_commutative_to_the_byte(copies: tuple[Content, Content, Conten
     assert written(united(one, two)) == written(united(two, one))
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(diverged())
 def test_merge_is_associative_to_the_byte(copies: tuple[Content, Content, Content]) -> None:
     """The copies may meet in any order."""
@@ -126,14 +127,14 @@ def test_merge_is_associative_to_the_byte(copies: tuple[Content, Content, Conten
     assert written(united(united(one, two), three)) == written(united(one, united(two, three)))
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(states())
 def test_merging_a_copy_with_itself_changes_no_byte(state: Content) -> None:
     """`merge(a, a) == a` to the byte."""
     assert written(united(state, state)) == written(state)
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(diverged())
 def test_merging_again_what_was_merged_changes_no_byte(
     copies: tuple[Content, Content, Content],
@@ -146,7 +147,7 @@ def test_merging_again_what_was_merged_changes_no_byte(
     assert written(united(one, both)) == written(both)
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(diverged())
 def test_no_revision_is_lost_or_made_up(copies: tuple[Content, Content, Content]) -> None:
     """The set union by value, against plain sets of texts."""

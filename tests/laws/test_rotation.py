@@ -1,14 +1,14 @@
 """Laws of rotation: what a plan may hold, what none can pass, and the best against a slower way."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import permutations
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Spot
 from castlenut.domain.tires.assembly import Assembly, CarWheels, Tread
 from castlenut.domain.tires.axle import Side
@@ -21,6 +21,7 @@ from castlenut.domain.tires.rotation.plan import plan
 from castlenut.domain.tires.rotation.wearing import Arrangement, Task, kept_up, moved, run
 from castlenut.domain.tires.size import Construction, read_size
 from castlenut.domain.vehicle import Drive
+from tests.laws.examples import examples
 
 MIRROR = {
     Spot.LF: Spot.RF,
@@ -95,7 +96,7 @@ def test_mirror_image_mirrors_the_verdicts(wheels: CarWheels) -> None:
     assert here == there
 
 
-@settings(max_examples=50)
+@examples(50)
 @given(cars())
 def test_mirror_image_mirrors_the_patterns_of_four(wheels: CarWheels) -> None:
     """Each of the five is its own image; those with the spare send it to the right rear."""
@@ -105,7 +106,7 @@ def test_mirror_image_mirrors_the_patterns_of_four(wheels: CarWheels) -> None:
     assert here == there
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(cars(), st.sampled_from([7500.0, 20_000.0]))
 def test_mirror_image_has_a_plan_as_long(wheels: CarWheels, interval: float) -> None:
     """Lives within half a unit count as equal, in each of the two."""
@@ -140,7 +141,7 @@ def test_pattern_is_as_good_as_its_worst_move(wheels: CarWheels) -> None:
             assert found.answer is Answer.NO
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(cars(), st.sampled_from(MoveSet), st.sampled_from([4000.0, 7500.0, 20_000.0]))
 def test_no_plan_holds_a_move_that_is_rejected(
     wheels: CarWheels, moves: MoveSet, interval: float

@@ -1,12 +1,12 @@
 """The plan and its bound against a general solver of linear and integer programs (HiGHS)."""
 
-from dataclasses import replace
 from math import ceil
 from random import Random
 
 import highspy
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.tires.rotation.bound import bound, classes
 from castlenut.domain.tires.rotation.plan import plan
 from castlenut.domain.tires.rotation.wearing import Task

@@ -1,6 +1,6 @@
 """Laws of reading a garage's rule file: whatever stands in it, there are rules or faults."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from castlenut.domain.errors import BadInput
@@ -8,6 +8,7 @@ from castlenut.domain.rules.precedence import every_from_text, rule_book
 from castlenut.domain.rules.reading import FIELDS
 from castlenut.domain.units import Unit
 from tests.builders import shipped
+from tests.laws.examples import examples
 
 SCALARS = st.sampled_from(
     ["1", "-1", "0.5", '"x"', '""', "true", "nan", "1979-05-27", '"1/0"', '"wheel-off@50"', "1e9"]
@@ -28,7 +29,7 @@ VALUES = st.recursive(
 )
 
 
-@settings(max_examples=150)
+@examples(150)
 @given(
     st.sampled_from(sorted(shipped().rules)),
     st.dictionaries(st.sampled_from([name for name in FIELDS if name != "id"]), VALUES, max_size=5),

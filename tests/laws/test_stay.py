@@ -1,6 +1,5 @@
 """Laws of the stay: it speaks of points at 0 alone, and ending it and coming again is no event."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -8,14 +7,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from castlenut.domain.due import items_today
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.item import Item
 from castlenut.domain.stay import Cause, against_rolling, is_ready
 from castlenut.domain.vehicle import Stay
 from castlenut.domain.working import State
+from tests.laws.examples import examples
 from tests.laws.strategies import Case, cases
 
-SOME = settings(max_examples=15)
+SOME = examples(15)
 MANY = settings(max_examples=300)
 
 

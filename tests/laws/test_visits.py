@@ -5,7 +5,7 @@ from itertools import pairwise
 from random import Random
 
 from dateutil.relativedelta import relativedelta
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from castlenut.domain.frozen import replace
@@ -15,13 +15,14 @@ from castlenut.domain.visits.plan import Plan, plan_visits
 from castlenut.domain.visits.series import Series
 from castlenut.domain.visits.weeks import Wanted, load
 from tests.domain.visits.definition import random_line
+from tests.laws.examples import examples
 
 LINES = (
     st.integers(min_value=5000, max_value=9000)
     .map(random_line)
     .filter(lambda line: bool(OpenDays(line.calendar).all))
 )
-FEW = settings(max_examples=15)
+FEW = examples(15)
 
 
 def planned(line: Line) -> Plan:

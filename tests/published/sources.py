@@ -56,9 +56,15 @@ class _Marks:
 def page() -> str:
     """Give the page as it should read."""
     marks = _Marks()
+    # to collect what cannot hold a mark would take ten times as long
+    marked = [
+        str(each)
+        for each in sorted((ROOT / "tests").rglob("test_*.py"))
+        if "published" in each.read_text(encoding="utf-8") or each.parent == Path(__file__).parent
+    ]
     with contextlib.redirect_stdout(io.StringIO()):
         code = pytest.main(
-            ["--collect-only", "-q", "-p", "no:cacheprovider", "-m", "", str(ROOT / "tests")],
+            ["--collect-only", "-q", "-p", "no:cacheprovider", "-m", "", *marked],
             plugins=[marks],
         )
     if code != 0:

@@ -1,10 +1,10 @@
 """Patterns of rotation and what keeps tires from them: makers, manuals and the trade."""
 
-from dataclasses import replace
 from math import pi
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.assembly import CarWheels, Tread
 from castlenut.domain.tires.legality import pattern_verdicts, verdicts

@@ -1,12 +1,12 @@
 """A forecast in words. The car is invented."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
 
 from castlenut.domain.dial import Dial
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.pieces import StretchEstimated
 from castlenut.domain.units import Distance, Shown, Unit

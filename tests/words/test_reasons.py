@@ -1,9 +1,8 @@
 """Every reason against a move as a sentence, with what would lift it."""
 
-from dataclasses import replace
-
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.measures import THIRTY_SECOND
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.advice import TreadsApart, advice

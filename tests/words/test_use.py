@@ -1,11 +1,11 @@
 """What an estimate of the distance rests on, in words. All cars are invented."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
 from castlenut.domain.dial import DialEvent, FactorFrom, Reading, Replaced
+from castlenut.domain.frozen import replace
 from castlenut.domain.odometer import odometer
 from castlenut.domain.use.forecast import Owner, forecast
 from castlenut.words.use import basis, is_rate_known

@@ -1,6 +1,5 @@
 """The working in words: a line a step, each read out as it will be told to a customer."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -8,6 +7,7 @@ from typing import get_args
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.ids import RecordId
 from castlenut.domain.place import Spot, place
 from castlenut.domain.rules.rule import RuleBook

@@ -1,10 +1,10 @@
 """Fitments held against each other, what they cost, and the room they leave."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.tires.assembly import Tread
 from castlenut.domain.tires.cost import AxleRates, staggered_cost
 from castlenut.domain.tires.fitment import AxleFitment, Fitment, compared, shod

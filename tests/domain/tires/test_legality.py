@@ -4,10 +4,9 @@ The cases were worked by hand. Letters: y yes, n no, ? not known, in the order f
 rearward cross, X, front to rear, side to side, five-tire rearward cross, five-tire forward cross.
 """
 
-from dataclasses import replace
-
 import pytest
 
+from castlenut.domain.frozen import replace
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.assembly import AxleNeeds, CarWheels, Tread
 from castlenut.domain.tires.axle import Side

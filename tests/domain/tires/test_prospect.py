@@ -1,12 +1,12 @@
 """A set before it is worn out: the worked case, its comparisons, and what is refused."""
 
-from dataclasses import replace
 from math import sqrt
 from random import Random
 
 import pytest
 
 from castlenut.domain.errors import BadInput
+from castlenut.domain.frozen import replace
 from castlenut.domain.place import CORNERS, Spot
 from castlenut.domain.tires.advice import (
     AxleUneven,

@@ -1,7 +1,6 @@
 """The car of the legality table: four tires alike, A at LF, B at RF, C at LR, D at RR."""
 
-from dataclasses import replace
-
+from castlenut.domain.frozen import replace
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.assembly import Assembly, AxleNeeds, CarWheels, Tread
 from castlenut.domain.tires.axle import Side

@@ -7,8 +7,8 @@ from castlenut.domain.visits.plan import plan_visits
 from castlenut.domain.visits.together import together
 from tests.domain.visits.definition import Definition, random_line
 
-LINES = 240
-LATE_LINES = 80
+LINES = 80
+LATE_LINES = 40
 APART_LINES = 25
 
 
