@@ -21,9 +21,9 @@ from castlenut.domain.working import (
 )
 from castlenut.words import figures, states
 from castlenut.words.cautions import sentences
+from castlenut.words.month_names import SHORT_MONTHS
 
 DEFERRING = "The vehicle's own service manual comes first."
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _BY = {Binds.DISTANCE: "by distance", Binds.MEASUREMENT: "by wear", Binds.EVENT: "by distance"}
 _HALF = Fraction(1, 2)
 
@@ -34,7 +34,7 @@ def day(when: date) -> str:
 
 
 def _short(when: date) -> str:
-    return f"{when.day} {_MONTHS[when.month - 1]}"
+    return f"{when.day} {SHORT_MONTHS[when.month - 1]}"
 
 
 def _span(first: date, last: date) -> str:

@@ -11,21 +11,8 @@ from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.months import after_span
 from castlenut.domain.units import Unit, convert
+from castlenut.words.month_names import MONTHS
 
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 _MONTH_DAY = re.compile(r"(\d{1,2})-(\d{1,2})")
@@ -109,13 +96,13 @@ def period(text: str, *, today: date, field: str) -> date:
 
 
 def _on_calendar(year: int, month: int, number: int, text: str, field: str) -> date:
-    if not 1 <= year <= 9999 or not 1 <= month <= len(_MONTHS):
+    if not 1 <= year <= 9999 or not 1 <= month <= len(MONTHS):
         raise BadInput(Fault(f"{text!r} is no day: there is no month {month}", field, _WAYS))
     last = monthrange(year, month)[1]
     if not 1 <= number <= last:
         raise BadInput(
             Fault(
-                f"{text!r} is no day: {_MONTHS[month - 1]} {year} has {last} days",
+                f"{text!r} is no day: {MONTHS[month - 1]} {year} has {last} days",
                 field,
                 f"give a day from 1 to {last}",
             )
@@ -185,7 +172,7 @@ def _no_day(text: str, plain: str, field: str) -> BadInput:
         {
             date(year, month, number).isoformat()
             for month, number in ((first, second), (second, first))
-            if 1 <= month <= len(_MONTHS) and 1 <= number <= monthrange(year, month)[1]
+            if 1 <= month <= len(MONTHS) and 1 <= number <= monthrange(year, month)[1]
         }
     )
     if not may_be:

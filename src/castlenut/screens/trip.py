@@ -6,16 +6,13 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
-from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput
 from castlenut.domain.order import Row, rows
 from castlenut.domain.trip import on_trip
 from castlenut.domain.working import State
 from castlenut.garage import entry
-from castlenut.garage.garage import Garage
-from castlenut.screens.item_page import ItemPage
-from castlenut.screens.item_rows import COLUMNS, item_row, row_key
-from castlenut.screens.turn import GARAGE_TURN
+from castlenut.screens.car_list import CarList
+from castlenut.screens.item_rows import COLUMNS, item_row
 from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.date_field import DateField
 from castlenut.screens.widgets.field import Field
@@ -26,7 +23,7 @@ from castlenut.words.escape import one_line
 _EMPTY = "Type the last day, and how far it is"
 
 
-class Trip(ItemPage):
+class Trip(CarList):
     """May I do the trip first? Above what falls due on the way, below what is due already."""
 
     TITLE_WORDS: ClassVar[str] = "trip"
@@ -42,21 +39,11 @@ class Trip(ItemPage):
         Binding("escape", "back", "back"),
     ]
 
-    def __init__(self, garage: Garage, today: CarToday) -> None:
-        super().__init__(garage)
-        self.car = today
-        self._rows: tuple[Row, ...] = ()
-
     def body(self) -> Iterable[Widget]:
         yield DateField("by", "back by", today=self.day, past=False)
         unit = self.car.odometer.dial.unit.value
         yield Field("far", "driven", unit=unit, width=12, remark="empty: driven as usual")
         yield ItemTable(*COLUMNS, empty=_EMPTY, id="due")
-
-    @property
-    def table(self) -> ItemTable:
-        """Give the list of what falls due."""
-        return self.query_one(ItemTable)
 
     def _field(self, name: str) -> Field:
         return next(each for each in self.query(Field) if each.name == name)
@@ -67,16 +54,8 @@ class Trip(ItemPage):
 
     # -- showing -------------------------------------------------------------------------------
 
-    def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
-        """Reckon the car anew, and the trip with it."""
-        slug = self.car.car.vehicle.slug
-        if changed is None or slug in changed:
-            with GARAGE_TURN:
-                self.car = self.garage.today(slug)
-            self._show()
-
     def on_field_changed(self, _message: Field.Changed) -> None:
-        self._show()
+        self.show()
 
     def on_field_entered(self, message: Field.Entered) -> None:
         """Go on to the next field, from the last one to the list."""
@@ -85,22 +64,22 @@ class Trip(ItemPage):
         else:
             self.table.focus()
 
-    def _show(self) -> None:
+    def show(self) -> None:
         by, far = self._field("by"), self._field("far")
-        self._rows = ()
+        self.rows = ()
         told = ""
         try:
             length = float(entry.number(far.text, field="far")) if far.text else None
             if by.text:
                 day = entry.day(by.text, today=self.day, past=False, field="by")
                 found = on_trip(self.car, by=day, far=length)
-                self._rows = rows([item for item in found if not item.rule.is_own_check])
+                self.rows = rows([item for item in found if not item.rule.is_own_check])
         except BadInput as refused:
             told = "; ".join(f"{each.what}; {each.remedy}" for each in refused.faults)
-        ahead = tuple(row for row in self._rows if row.first.reckoned is State.AHEAD)
-        due = tuple(row for row in self._rows if row not in ahead)
-        self._rows = (*ahead, *due)
-        self.table.show(self._lines(ahead, due) if self._rows else ())
+        ahead = tuple(row for row in self.rows if row.first.reckoned is State.AHEAD)
+        due = tuple(row for row in self.rows if row not in ahead)
+        self.rows = (*ahead, *due)
+        self.table.show(self._lines(ahead, due) if self.rows else ())
         if not told and by.text:
             told = f"{figures.count(len(ahead), 'thing')} on the way, {len(due)} due already"
         self.tell(told)
@@ -111,21 +90,5 @@ class Trip(ItemPage):
             for row in part:
                 yield item_row(row, self.car)
 
-    # -- what is at hand -----------------------------------------------------------------------
-
-    def car_at_hand(self) -> CarToday:
-        return self.car
-
-    def rows_at_hand(self) -> tuple[Row, ...]:
-        return self._rows
-
-    def row_at_hand(self) -> int | None:
-        keys = [row_key(row) for row in self._rows]
-        return keys.index(self.table.cursor_key) if self.table.cursor_key in keys else None
-
     def action_type(self) -> None:
         self._field("by").enter()
-
-    async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
-        message.table.focus()
-        await self.action_work()

@@ -8,15 +8,12 @@ from textual import events
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
-from castlenut.domain.due import CarToday
 from castlenut.domain.item import Item
-from castlenut.domain.order import Row, rows
+from castlenut.domain.order import rows
 from castlenut.domain.window_days import window_days
 from castlenut.domain.working import State
-from castlenut.garage.garage import Garage
-from castlenut.screens.item_page import ItemPage
+from castlenut.screens.car_list import CarList
 from castlenut.screens.item_rows import places_of, row_key
-from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.columns import MARGIN, Column, Line
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.year_strip import BOOKED, LAID_UP, LEGEND, Year
@@ -29,7 +26,7 @@ _FORTNIGHTS, _WEEKS = 26, 52
 _SHOWN = frozenset({State.OVERDUE, State.DUE, State.AHEAD, State.DECLINED})
 
 
-class YearPage(ItemPage):
+class YearPage(CarList):
     """What falls due on one car in the next twelve months, the earliest first."""
 
     TITLE_WORDS: ClassVar[str] = "the year"
@@ -42,28 +39,18 @@ class YearPage(ItemPage):
         Binding("escape", "back", "back"),
     ]
 
-    def __init__(self, garage: Garage, today: CarToday) -> None:
-        super().__init__(garage)
-        self.car = today
-        self._rows: tuple[Row, ...] = ()
-
     def body(self) -> Iterable[Widget]:
         yield ItemTable(*self._columns(), empty=_NOTHING, id="due")
 
-    @property
-    def table(self) -> ItemTable:
-        """Give the list of what falls due."""
-        return self.query_one(ItemTable)
-
     def on_mount(self) -> None:
         self.table.focus()
-        self._show()
-        if self._rows:
-            self.table.put_cursor(row_key(self._rows[0]))
+        self.show()
+        if self.rows:
+            self.table.put_cursor(row_key(self.rows[0]))
         self.tell(LEGEND)
 
     def on_resize(self, _event: events.Resize) -> None:
-        self._show()
+        self.show()
 
     # -- showing -------------------------------------------------------------------------------
 
@@ -79,15 +66,7 @@ class YearPage(ItemPage):
             Column(head=year.months(), width=year.cells),
         )
 
-    def show_anew(self, *, changed: tuple[str, ...] | None = None) -> None:
-        """Reckon the car anew, where its file changed."""
-        slug = self.car.car.vehicle.slug
-        if changed is None or slug in changed:
-            with GARAGE_TURN:
-                self.car = self.garage.today(slug)
-            self._show()
-
-    def _show(self) -> None:
+    def show(self) -> None:
         year = self._year()
         shown = [
             item
@@ -96,10 +75,10 @@ class YearPage(ItemPage):
             if (first := self._first_day(item)) is not None and first <= year.last
         ]
         by_day = sorted(rows(shown), key=lambda row: self._first_day(row.first) or self.day)
-        self._rows = tuple(by_day)
+        self.rows = tuple(by_day)
         self.table.show((*self._spans(year), *self._lines(year)), self._columns())
         name = one_line(self.car.car.vehicle.description)
-        self.say_where(f"The year: {name}  {figures.count(len(self._rows), 'line')}")
+        self.say_where(f"The year: {name}  {figures.count(len(self.rows), 'line')}")
 
     def _first_day(self, item: Item) -> date | None:
         found = window_days(item, self.car)
@@ -115,7 +94,7 @@ class YearPage(ItemPage):
                 yield _heading("laid up", year.span(since, until or year.last, LAID_UP))
 
     def _lines(self, year: Year) -> Iterator[Line]:
-        for row in self._rows:
+        for row in self.rows:
             item, stamp = row.first, states.stamp_of(row.first)
             days = window_days(item, self.car)
             where = places_of(row)
@@ -126,18 +105,6 @@ class YearPage(ItemPage):
                 color=stamp.color,
                 name=item.rule.title,
             )
-
-    # -- what is at hand -----------------------------------------------------------------------
-
-    def car_at_hand(self) -> CarToday:
-        return self.car
-
-    def rows_at_hand(self) -> tuple[Row, ...]:
-        return self._rows
-
-    def row_at_hand(self) -> int | None:
-        keys = [row_key(row) for row in self._rows]
-        return keys.index(self.table.cursor_key) if self.table.cursor_key in keys else None
 
 
 def _heading(name: str, strip: str) -> Line:

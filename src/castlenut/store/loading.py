@@ -11,8 +11,8 @@ from castlenut.store.faults import FaultWord, FileFault
 from castlenut.store.files import Unread, read_plain
 from castlenut.store.revisions import short_of
 from castlenut.store.schema import SCHEMA
+from castlenut.words.month_names import SHORT_MONTHS
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _WORDS = {
     Unread.LINK: FaultWord.NOT_A_FILE,
     Unread.FOLDER: FaultWord.NOT_A_FILE,
@@ -128,7 +128,7 @@ def _copy(place: FilePlace) -> str:
     else:
         count = salvage(data, place.kind).records
     written = time.localtime(place.previous.stat().st_mtime)
-    return f", {count:,} in the copy of {written.tm_mday} {_MONTHS[written.tm_mon - 1]}"
+    return f", {count:,} in the copy of {written.tm_mday} {SHORT_MONTHS[written.tm_mon - 1]}"
 
 
 def _counted(records: int) -> str:

@@ -2,37 +2,25 @@
 
 from datetime import date
 
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
+from castlenut.words.month_names import MONTHS
+
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _MONTH_DAYS = 30.4
 
 
 def spelled(when: date) -> str:
     """Give a day with its month in words: `3 March 2026`."""
-    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"
+    return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
 
 
 def month(when: date) -> str:
     """Give a day's month and year: `March 2024`."""
-    return f"{_MONTHS[when.month - 1]} {when.year}"
+    return f"{MONTHS[when.month - 1]} {when.year}"
 
 
 def months(first: int, last: int) -> str:
     """Give a part of the year by its first and last month: `April to October`."""
-    return f"{_MONTHS[first - 1]} to {_MONTHS[last - 1]}"
+    return f"{MONTHS[first - 1]} to {MONTHS[last - 1]}"
 
 
 def length(days: int) -> str:

@@ -7,12 +7,12 @@ from fractions import Fraction
 from castlenut.domain.dial import Dial
 from castlenut.domain.units import MM_PER_IN
 from castlenut.domain.use.estimate import DateBand
+from castlenut.words.month_names import SHORT_MONTHS
 
 NOT_KNOWN = "not known"
 NOT_IN_TEN_YEARS = "not within ten years"
 _WHOLE, _TENTH = Decimal(1), Decimal("0.1")
 _FINEST = Decimal("0.0001")  # of a measured figure; what a unit was converted to has more
-_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _SIGNS_BEFORE = frozenset("$£¥")
 _SIX_WEEKS = timedelta(weeks=6)
 _YEAR = timedelta(days=365)
@@ -215,7 +215,7 @@ def about(band: DateBand, *, today: date) -> str:
 
 
 def _month(when: date) -> str:
-    return f"{_NAMES[when.month - 1]} {when.year}"
+    return f"{SHORT_MONTHS[when.month - 1]} {when.year}"
 
 
 def _year_if_far(when: date, today: date) -> str:
@@ -223,9 +223,9 @@ def _year_if_far(when: date, today: date) -> str:
 
 
 def _on_day(when: date, today: date) -> str:
-    return f"{when.day} {_NAMES[when.month - 1]}{_year_if_far(when, today)}"
+    return f"{when.day} {SHORT_MONTHS[when.month - 1]}{_year_if_far(when, today)}"
 
 
 def _part_of_month(when: date, today: date) -> str:
     part = "early" if when.day <= 10 else "mid" if when.day <= 20 else "late"
-    return f"{part} {_NAMES[when.month - 1]}{_year_if_far(when, today)}"
+    return f"{part} {SHORT_MONTHS[when.month - 1]}{_year_if_far(when, today)}"

@@ -10,23 +10,10 @@ from castlenut.domain.matching import STORAGE
 from castlenut.domain.working import State
 from castlenut.words import figures
 from castlenut.words.escape import one_line
+from castlenut.words.month_names import MONTHS
 
 LINES = 5
 _FEW = 4
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +99,7 @@ def _visit(sender: Sender, next_visit: date | None) -> str:
 
 
 def _day(when: date) -> str:
-    return f"{_MONTHS[when.month - 1]} {when.day}, {when.year}"
+    return f"{MONTHS[when.month - 1]} {when.day}, {when.year}"
 
 
 def _named(items: Iterable[Item]) -> str:

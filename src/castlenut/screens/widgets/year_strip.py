@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from castlenut.words.month_names import SHORT_MONTHS
+
 _DAYS = 364
 WINDOW, DUE, BOOKED, LAID_UP, OPEN_STILL = "=", "o", "#", "~", "<"
 LEGEND = (
@@ -36,7 +38,7 @@ class Year:
         starts = [day for day in _months(self.first, self.last) if day >= self.first]
         for day in starts:
             start, after = self._at(day), self._at(_next_month(day))
-            name = f"{day:%b}"
+            name = SHORT_MONTHS[day.month - 1]
             told = name if after - start > len(name) else name[0]
             row[start : start + len(told)] = told
         return "".join(row[: self.cells])
