@@ -52,3 +52,11 @@ def test_what_has_no_meaning_together_is_refused(yard: Shop) -> None:
 
     assert told.code == 2
     assert "ITEM: stands beside --move, --cancel or --refused" in told.err
+
+
+def test_days_sooner_are_of_all_cars(yard: Shop) -> None:
+    assert yard.must("visits", "--sooner", "2", "--json", "--seconds", "1").json["days_sooner"] == 2
+    told = yard("visits", "fallowmere", "--sooner", "2")
+    assert (told.code, "--sooner: is for all cars" in told.err) == (2, True)
+    told = yard("visits", "--sooner", "soon")
+    assert (told.code, '"soon" is no number of days' in told.err) == (2, True)

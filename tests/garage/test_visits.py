@@ -12,15 +12,19 @@ from castlenut.garage.changes.parts import draft_fit
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.changes.settings import draft_settings
 from castlenut.garage.changes.visiting import (
+    closes_of,
+    day_to_book,
     draft_canceled,
     draft_done,
+    draft_item_moved,
     draft_moved,
     draft_refused,
     draft_visit,
 )
-from castlenut.garage.garage import Garage
-from castlenut.garage.visits import CarVisits, visits_of, weeks_of
-from tests.garage.conftest import CAR, Shop
+from castlenut.garage.garage import Garage, open_garage
+from castlenut.garage.visits import CarVisits, visits_of
+from castlenut.garage.weeks import ask_all, weeks_of
+from tests.garage.conftest import CAR, Shop, surroundings
 
 
 @pytest.fixture
@@ -199,7 +203,7 @@ def test_a_refused_day_cannot_be_booked(shop: Shop) -> None:
 def test_the_weeks_hold_booked_and_proposed_visits(shop: Shop) -> None:
     shop.save(draft_visit(shop.garage, CAR, "2026-12-15", ["oil"], hours="3"))
 
-    found = weeks_of(shop.garage, [CAR], may_go_on=lambda _: lambda: True)
+    found = weeks_of(shop.garage, ask_all(shop.garage, [CAR]), may_go_on=lambda _: lambda: True)
 
     assert [(each.on, each.hours) for each in found.visits if each.is_booked] == [
         (date(2026, 12, 15), 3)
@@ -208,3 +212,89 @@ def test_the_weeks_hold_booked_and_proposed_visits(shop: Shop) -> None:
     assert sum(each.unplaced for each in found.load.visits) == sum(
         each.short for each in found.load.over
     )
+
+
+def test_one_item_of_a_booked_visit_is_moved_to_another_day(shop: Shop) -> None:
+    shop.save(draft_visit(shop.garage, CAR, "2026-12-15", ["brake-fluid", "oil"]))
+
+    draft = draft_item_moved(shop.garage, CAR, "oil", "2026-12-15", "2026-12-17")
+
+    assert draft.title == "oil moved from 2026-12-15 to 2026-12-17"
+    shop.save(draft)
+    assert {str(each["on"]): len(_list(each["items"])) for each in shop.table("visit")} == {
+        "2026-12-15": 1,
+        "2026-12-17": 1,
+    }
+
+
+def test_a_visit_left_with_nothing_is_called_off(shop: Shop) -> None:
+    shop.save(draft_visit(shop.garage, CAR, "2026-12-15", ["oil"]))
+
+    shop.save(draft_item_moved(shop.garage, CAR, "oil", "2026-12-15", "2026-12-17"))
+
+    assert [each["on"] for each in shop.table("visit")] == ["2026-12-17"]
+
+
+@pytest.mark.parametrize(
+    ("item", "to", "sentence"),
+    [
+        ("brake-fluid", "2026-12-17", "brake-fluid is not in the visit of 2026-12-15"),
+        ("oil", "2026-12-15", "oil is in the visit of that day"),
+        ("oil", "2026-11-01", "2026-11-01 is past"),
+    ],
+)
+def test_an_item_that_cannot_be_moved_so_is_refused(
+    shop: Shop, item: str, to: str, sentence: str
+) -> None:
+    shop.save(draft_visit(shop.garage, CAR, "2026-12-15", ["oil"]))
+
+    with pytest.raises(BadInput) as error:
+        draft_item_moved(shop.garage, CAR, item, "2026-12-15", to)
+
+    assert sentence in str(error.value.faults[0])
+
+
+def test_a_visit_agreed_for_a_day_past_and_not_told_done_is_waiting(shop: Shop) -> None:
+    shop.save(draft_visit(shop.garage, CAR, "2026-11-25", ["oil"]))
+
+    later = open_garage(shop.garage.path, surroundings(date(2026, 11, 30)))
+
+    found = planned(later)
+
+    assert [each.on for each in found.waiting] == [date(2026, 11, 25)]
+    assert found.booked == ()
+
+
+def test_the_day_offered_is_the_visit_agreed_before_the_window_closes(shop: Shop) -> None:
+    today = planned(shop.garage).today
+    oil = next(item for item in today.items if item.id.rule == "oil")
+    alone = day_to_book(shop.garage, today, [oil])
+
+    shop.save(draft_visit(shop.garage, CAR, "2026-12-01", ["brake-fluid"]))
+
+    agreed = day_to_book(shop.garage, planned(shop.garage).today, [oil])
+    closes = closes_of(oil, today)
+    assert closes is not None
+    assert alone <= closes
+    assert agreed == date(2026, 12, 1)
+
+
+def test_where_cars_may_come_sooner_more_fits(shop: Shop) -> None:
+    """Six hours on a day of two, with the days before it free."""
+    shop.save(draft_settings(shop.garage, {"hours": "mon:2,tue:2,wed:2,thu:2"}))
+    shop.save(draft_visit(shop.garage, CAR, "2026-12-16", ["oil"], hours="6"))
+    asked = ask_all(shop.garage, [CAR])
+
+    short = [
+        sum(
+            each.unplaced
+            for visit, each in zip(found.visits, found.load.visits, strict=True)
+            if visit.is_booked
+        )
+        for days in (0, 2)
+        for found in (
+            weeks_of(shop.garage, asked, may_go_on=lambda _: lambda: True, days_sooner=days),
+        )
+    ]
+
+    assert short == [4, 0]

@@ -12,7 +12,7 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.item import Item
 from castlenut.domain.months import months_after
 from castlenut.domain.rules.rule import Per
-from castlenut.domain.visits.of_car import Booked, access_name, line_of
+from castlenut.domain.visits.of_car import Booked, OfCar, access_name, line_of
 from castlenut.domain.visits.open_days import OpenDays
 from castlenut.domain.visits.together import Together, together
 from castlenut.garage.garage import Garage
@@ -36,8 +36,18 @@ class Judged:
     has_money: bool
 
 
-def judged(garage: Garage, asked: "Asked", *, may_go_on: Callable[[], bool]) -> Judged:
-    """Judge what lies behind what is open, on the next open day from today on.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighing:
+    """What lies behind what is open, made ready to be judged: the garage is not asked any more."""
+
+    on: date
+    of_car: OfCar
+    opened: frozenset[str]
+    has_money: bool
+
+
+def weighing(garage: Garage, asked: "Asked") -> Weighing:
+    """Make what lies behind what is open ready, for the next open day from today on.
 
     Raises:
         BadInput: the garage has no open hours at all.
@@ -50,25 +60,34 @@ def judged(garage: Garage, asked: "Asked", *, may_go_on: Callable[[], bool]) -> 
         for each in car.booked_from(today.today + timedelta(days=1))
     ]
     of_car = line_of(today, garage.book, terms, booked)
-    line = of_car.line
-    day = OpenDays(line.calendar).first_from(today.today.toordinal())
+    day = OpenDays(of_car.line.calendar).first_from(today.today.toordinal())
     if day is None:
         raise AssertionError("a calendar without an open day was let through")
-    on = date.fromordinal(day)
-    names = {access_name(one) for one in asked.found.open}
-    found = together(
-        line,
-        on=on,
-        opened=frozenset(names & set(line.access)),
-        doing=frozenset(),
-        may_go_on=may_go_on,
-    )
-    return Judged(
-        on=on,
-        items=of_car.items,
-        found=found,
+    names = frozenset(access_name(one) for one in asked.found.open)
+    return Weighing(
+        on=date.fromordinal(day),
+        of_car=of_car,
+        opened=names & frozenset(of_car.line.access),
         has_money=garage.settings.hourly_rate is not None,
     )
+
+
+def judged(
+    ready: Weighing,
+    *,
+    may_go_on: Callable[[], bool],
+    tell: Callable[[int, int], object] | None = None,
+) -> Judged:
+    """Judge it over all that follows; `tell` is told how far that is."""
+    found = together(
+        ready.of_car.line,
+        on=ready.on,
+        opened=ready.opened,
+        doing=frozenset(),
+        may_go_on=may_go_on,
+        tell=tell,
+    )
+    return Judged(on=ready.on, items=ready.of_car.items, found=found, has_money=ready.has_money)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,9 @@
 """Visits and weeks as the garage answers other programs (docs/json.md)."""
 
 from castlenut.domain.vehicle import VisitRecord
-from castlenut.garage.visits import CarVisits, GarageWeeks
+from castlenut.domain.visits.weeks import Placed
+from castlenut.garage.visits import CarVisits
+from castlenut.garage.weeks import GarageWeeks, PlannedVisit
 from castlenut.words.answers import Answer
 from castlenut.words.visit_answers import (
     left_out_answer,
@@ -16,7 +18,7 @@ def car_answer(slug: str, found: CarVisits, currency: str) -> dict[str, Answer]:
     """Give a car's visits, booked and proposed, by day."""
     of_car, plan = found.of_car, found.plan
     visits = [
-        *((each.on, _booked(each, found)) for each in found.booked),
+        *((each.on, _booked(each, found)) for each in (*found.waiting, *found.booked)),
         *((each.on, visit_answer(each, of_car)) for each in plan.visits),
     ]
     visits.sort(key=lambda pair: pair[0])
@@ -67,9 +69,10 @@ def weeks_answer(found: GarageWeeks) -> dict[str, Answer]:
                 "state": "booked" if visit.is_booked else "proposed",
                 "by_on": visit.by_on.isoformat(),
                 "hours": to_cents(visit.hours),
-                "jobs": visit.jobs,
+                "jobs": len(visit.jobs),
                 "work": [[each.on.isoformat(), to_cents(each.hours)] for each in placed.work],
                 "unplaced": to_cents(placed.unplaced),
+                **_sooner(found, visit, placed),
             }
             for visit, placed in zip(found.visits, found.load.visits, strict=True)
         ],
@@ -100,6 +103,17 @@ def weeks_answer(found: GarageWeeks) -> dict[str, Answer]:
             }
             for over in found.load.over
         ],
+        "days_sooner": found.days_sooner,
         "cannot": [{"vehicle": slug, "items": count} for slug, count in found.cannot],
         "unproved": list(found.unproved),
+    }
+
+
+def _sooner(found: GarageWeeks, visit: PlannedVisit, placed: Placed) -> dict[str, Answer]:
+    """Give the earlier day from which a visit would fit, and the life that costs."""
+    day = found.fits_from(visit, placed) if placed.unplaced else None
+    life = None if day is None else found.life_from(visit, day)
+    return {
+        "fits_from": None if day is None else day.isoformat(),
+        "fits_life": None if life is None else to_cents(life),
     }

@@ -114,6 +114,7 @@ class CarPage(ItemPage):
         Binding("6", "page(5)", "its own figures", show=False),
         Binding("e", "edit", "correct"),
         Binding("o", "open_up", "open up: what else", show=False),
+        Binding("b", "book", "book into a visit", show=False),
         Binding("v", "app.open_visits", "visits", show=False),
         Binding("y", "copy", "copy five lines", show=False),
         Binding("escape", "back", "back", show=False),

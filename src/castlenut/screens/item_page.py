@@ -49,6 +49,7 @@ class ItemPage(Page):
         Binding("x", "record('declined')", "declined", show=False),
         Binding("r", "reading", "odometer reading", show=False),
         Binding("f", "fit", "fit or take off a part", show=False),
+        Binding("b", "book", "book into a visit", show=False),
         Binding("h", "record('happened')", "something happened", show=False),
         Binding("s", "stay", "in work, or over", show=False),
         Binding("t", "tread", "tread depths", show=False),
@@ -123,6 +124,15 @@ class ItemPage(Page):
         from castlenut.screens.forms.part import PartForm
 
         self.open_form(PartForm(self.garage, today, self.part_at_hand()))
+
+    def action_book(self) -> None:
+        today, items = self.car_at_hand(), self.items_at_hand()
+        if today is None or not items:
+            self.tell("book: put the cursor on an item first")
+            return
+        from castlenut.screens.forms.booking import BookForm
+
+        self.open_form(BookForm(self.garage, today, items))
 
     def action_convert(self) -> None:
         today = self.car_at_hand()

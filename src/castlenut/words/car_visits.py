@@ -5,7 +5,9 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from castlenut.domain.item import Item
+from castlenut.domain.visits.moving import Moving
 from castlenut.domain.visits.of_car import Left, OfCar
+from castlenut.domain.visits.open_days import OpenDays
 from castlenut.domain.visits.plan import Doing, Plan, Visit
 from castlenut.domain.visits.weeks import Over, Week
 from castlenut.words import figures
@@ -17,6 +19,7 @@ PROVED = "no other days cost less"
 _NO_TOLD = frozenset({Left.OWN_CHECK, Left.COVERED, Left.BOOKED})
 """Left out as it should be: nobody has to do anything about it."""
 _BAR = 20
+_LEAST = 0.005
 
 
 def called(items: Mapping[str, Item]) -> Mapping[str, str]:
@@ -82,17 +85,28 @@ def if_later(visit: Visit, days: int) -> tuple[Doing, ...]:
     return tuple(each for each in visit.doings if each.occurrence.is_kept and each.closes_on < day)
 
 
-def later_line(visit: Visit, of_car: OfCar) -> str:
-    """Say what a week later would mean."""
+def later_line(visit: Visit, of_car: OfCar, moving: Moving, *, in_full: bool) -> str:
+    """Say what changes if the owner comes a week later; `in_full`: with the life that saves."""
     late = if_later(visit, 7)
-    if not late:
-        return "a week later: nothing goes past its window"
-    first = min(late, key=lambda each: each.closes_on)
-    more = f" and {len(late) - 1} more" if len(late) > 1 else ""
-    return (
-        f"a week later: {title(of_car.items[first.item])}{more} past the window, from "
-        f"{first.closes_on.isoformat()}"
-    )
+    told = "a week later: nothing goes past its window"
+    if late:
+        first = min(late, key=lambda each: each.closes_on)
+        more = f" and {len(late) - 1} more" if len(late) > 1 else ""
+        told = (
+            f"a week later: {title(of_car.items[first.item])}{more} past the window, from "
+            f"{first.closes_on.isoformat()}"
+        )
+    day = visit.on + timedelta(days=7)
+    if not OpenDays(of_car.line.calendar).is_open(day.toordinal()):
+        told += f"; {day:%a} {day.isoformat()} is closed"
+    return f"{told}; {life_words(moving.life_on(visit, day))}" if in_full else told
+
+
+def life_words(life: float) -> str:
+    """Say what another day gives up more or less."""
+    if abs(life) < _LEAST:
+        return "no more of life given up"
+    return f"{money(abs(life))} {'more' if life > 0 else 'less'} of life given up"
 
 
 def cost_lines(plan: Plan, currency: str) -> Iterator[str]:
@@ -128,13 +142,14 @@ def left_out_lines(of_car: OfCar, items: Sequence[Item]) -> Iterator[str]:
         )
 
 
-def bar(week: Week, booked: float) -> str:
-    """Draw a week: `#` booked, `=` proposed, `.` free."""
+def bar(week: Week, booked: float, over: float = 0.0) -> str:
+    """Draw a week: `#` booked, `=` proposed, `.` free; at its end `+` where hours do not fit."""
     if not week.capacity:
         return "closed".ljust(_BAR)
     full = min(_BAR, round(_BAR * week.hours / week.capacity))
     of_booked = min(full, round(_BAR * booked / week.capacity))
-    return ("#" * of_booked + "=" * (full - of_booked)).ljust(_BAR, ".")
+    drawn = ("#" * of_booked + "=" * (full - of_booked)).ljust(_BAR, ".")
+    return f"{drawn[:-1]}+" if over else drawn
 
 
 def over_line(over: Over, names: Sequence[str]) -> str:
@@ -145,8 +160,9 @@ def over_line(over: Over, names: Sequence[str]) -> str:
     )
 
 
-def would_fit(day: date | None) -> str:
-    """Say what would make a visit fit."""
+def would_fit(day: date | None, life: float | None = None) -> str:
+    """Say what would make a visit fit; `life`: what the earlier day gives up, None is not known."""
     if day is None:
         return "take it to a later day, or open longer then"
-    return f"it would if it came in on {day:%a} {day.isoformat()}, or if you opened longer"
+    cost = f", giving up {money(life)} of life" if life is not None and life >= _LEAST else ""
+    return f"it would if it came in on {day:%a} {day.isoformat()}{cost}, or if you opened longer"

@@ -11,7 +11,40 @@ from castlenut.words.listing import titled
 from castlenut.words.visit_answers import named, to_cents
 from castlenut.words.visits import worth
 
+NOW, WORTH, TOGETHER, LATER = "anyway", "worth it", "together", "can wait"
+"""In a word: its last day, or told; saves more than it costs; so in company; costs more."""
 _FEW = 5
+_LEAST = 0.005
+
+
+def in_a_word(name: str, found: Together) -> str:
+    """Say in a word whether an item is worth doing now; empty where it was not judged."""
+    if name in found.doing:
+        return NOW
+    each = next((each for each in found.ranked if each.item == name), None)
+    if each is None:
+        return ""
+    if name in found.items:
+        return WORTH if each.net > _LEAST else TOGETHER
+    return WORTH if each.net > _LEAST and not found.items else LATER
+
+
+def place_of(name: str, found: Together) -> int:
+    """Give the place of an item, worth first: what is done anyway, the ranked, all others."""
+    if name in found.doing:
+        return 0
+    names = [each.item for each in found.ranked]
+    return 1 + (names.index(name) if name in names else len(names))
+
+
+def figure_lines(each: Worth) -> Iterator[str]:
+    """Give what doing an item now comes to, in figures, a line each."""
+    yield f"net: {to_cents(each.net):,.2f}"
+    yield f"visits saved: {each.visits_saved}"
+    yield f"opening saved: {to_cents(each.access_saved):,.2f}, {each.hours_saved:.4g} h"
+    yield f"life given up: {to_cents(each.life_given_up):,.2f}"
+    if each.late_saved:
+        yield f"lateness saved: {to_cents(each.late_saved):,.2f}"
 
 
 def judged_lines(found: Together, items: Mapping[str, Item], *, in_full: bool) -> Iterator[str]:
@@ -31,7 +64,7 @@ def judged_lines(found: Together, items: Mapping[str, Item], *, in_full: bool) -
     if found.items:
         yield f"together: worth {found.net:,.2f}"
     if found.ranked and not found.is_proved:
-        yield "not proved: --seconds N looks longer"
+        yield "not proved: there may be better choices"
 
 
 def _grouped(items: list[Item]) -> str:

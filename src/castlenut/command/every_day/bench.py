@@ -34,7 +34,7 @@ def _apart_arguments(parser: ArgumentParser) -> None:
 
 def _apart(call: Call) -> int:
     from castlenut.command.every_day.seconds import clock, seconds
-    from castlenut.garage.apart import apart_on, judged
+    from castlenut.garage.apart import apart_on, judged, weighing
     from castlenut.words.apart import apart_answer, lines, open_line
     from castlenut.words.cautions import DEFERRING_LINE, sentences
     from castlenut.words.judged import judged_answer, judged_lines
@@ -43,7 +43,7 @@ def _apart(call: Call) -> int:
     asked = apart_on(garage, garage.find(call.text("vehicle")), call.texts("open"))
     for sentence in asked.told:
         output.tell(sentence)
-    worth = judged(garage, asked, may_go_on=clock(seconds(call, usual=_SECONDS)))
+    worth = judged(weighing(garage, asked), may_go_on=clock(seconds(call, usual=_SECONDS)))
     if call.as_json:
         output.write_json(
             {

@@ -20,9 +20,11 @@ if TYPE_CHECKING:
 
     from castlenut.command.call import Call
     from castlenut.garage.garage import Garage
-    from castlenut.garage.visits import CarVisits, GarageWeeks
+    from castlenut.garage.visits import CarVisits
+    from castlenut.garage.weeks import GarageWeeks
 
 _SECONDS = 10.0
+MOST_SOONER = 60
 
 
 def _visits_arguments(parser: ArgumentParser) -> None:
@@ -30,6 +32,11 @@ def _visits_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--until", metavar="DATE", help="plan to this day; of one car only")
     parser.add_argument(
         "--seconds", metavar="N", help="time to look for a better plan, 10 without it"
+    )
+    parser.add_argument(
+        "--sooner",
+        metavar="DAYS",
+        help="of all cars: how many days before its own a visit may begin, 0 without it",
     )
     parser.add_argument(
         "--why", action="store_true", help="with the reasons, what it costs, and how good it is"
@@ -43,9 +50,9 @@ def _visits(call: Call) -> int:
 
     garage = call.garage()
     until = _until(call)
-    allowed = seconds(call, usual=_SECONDS)
+    allowed, sooner = seconds(call, usual=_SECONDS), _sooner(call)
     if call.maybe("vehicle") is None:
-        return _weeks(call, garage, allowed)
+        return _weeks(call, garage, allowed, sooner)
     slug = garage.find(call.text("vehicle"))
     found = visits_of(garage, slug, may_go_on=clock(allowed), until=until)
     if call.as_json:
@@ -69,6 +76,26 @@ def _until(call: Call) -> date | None:
     return day(text, today=call.today(), past=False, field="--until")
 
 
+def _sooner(call: Call) -> int:
+    """Read how many days before its own a visit may begin.
+
+    Raises:
+        BadInput: it is no number of days, or a car is named.
+    """
+    from castlenut.domain.errors import BadInput, Fault
+
+    text = call.maybe("sooner")
+    if text is None:
+        return 0
+    if call.maybe("vehicle") is not None:
+        raise BadInput(Fault("is for all cars", "--sooner", "leave it out, or name no car"))
+    if not (text.isascii() and text.isdigit() and int(text) <= MOST_SOONER):
+        raise BadInput(
+            Fault(f'"{text}" is no number of days', "--sooner", f"give 0 to {MOST_SOONER}")
+        )
+    return int(text)
+
+
 def _write_car(call: Call, garage: Garage, found: CarVisits) -> None:
     from castlenut.words import car_visits as words
     from castlenut.words.cautions import DEFERRING_LINE, sentences
@@ -78,6 +105,12 @@ def _write_car(call: Call, garage: Garage, found: CarVisits) -> None:
     called = words.called(of_car.items)
     output.write(*(f"!! {not_kept(each, line, called)}" for each in plan.cannot))
     by_day: list[tuple[date, list[str]]] = []
+    slug = found.today.car.vehicle.slug
+    for each in found.waiting:
+        day = each.on.isoformat()
+        told = [f"booked for {day}, not told done: visit {slug} {day} --done, --move or --cancel"]
+        by_day.append((each.on, told))
+    moving = found.moving()
     for each in found.booked:
         here = [item for item in found.today.items if item.id in each.items]
         told = [words.head(each.on, "booked", len(here), found.hours[each.record])]
@@ -88,7 +121,7 @@ def _write_car(call: Call, garage: Garage, found: CarVisits) -> None:
             told.extend(f"  {sentence}" for sentence in reasons(visit, line, called))
         else:
             told.extend(f"  {text}" for text in words.lines(visit, of_car))
-        told.append(f"  {words.later_line(visit, of_car)}")
+        told.append(f"  {words.later_line(visit, of_car, moving, in_full=call.flag('why'))}")
         by_day.append((visit.on, told))
     for _, of_day in sorted(by_day, key=lambda pair: pair[0]):
         output.write(*of_day)
@@ -113,12 +146,12 @@ def _write_car(call: Call, garage: Garage, found: CarVisits) -> None:
     output.write(*(f"caution: {sentence}" for sentence in sentences(tuple(keys))), DEFERRING_LINE)
 
 
-def _weeks(call: Call, garage: Garage, allowed: float) -> int:
+def _weeks(call: Call, garage: Garage, allowed: float, sooner: int) -> int:
     from time import monotonic
 
     from castlenut.command.every_day.cars import CarsAsked
     from castlenut.command.every_day.seconds import clock
-    from castlenut.garage.visits import weeks_of
+    from castlenut.garage.weeks import ask_all, weeks_of
 
     end = monotonic() + allowed
 
@@ -126,7 +159,7 @@ def _weeks(call: Call, garage: Garage, allowed: float) -> int:
         return clock((end - monotonic()) / cars)
 
     slugs = [slug for slug, record in CarsAsked(call, garage) if record.car.vehicle.sold_on is None]
-    found = weeks_of(garage, slugs, may_go_on=may_go_on)
+    found = weeks_of(garage, ask_all(garage, slugs), may_go_on=may_go_on, days_sooner=sooner)
     if call.as_json:
         from castlenut.garage.visit_answers import weeks_answer
 
@@ -163,9 +196,11 @@ def _write_weeks(found: GarageWeeks) -> None:
         output.write(f"over: {words.over_line(over, asked)}")
     for visit, placed in zip(found.visits, found.load.visits, strict=True):
         if placed.unplaced:
+            day = found.fits_from(visit, placed)
+            life = None if day is None else found.life_from(visit, day)
             output.write(
                 f"does not fit: {visit.slug} on {visit.on.isoformat()}, {placed.unplaced:.1f} h; "
-                f"{words.would_fit(found.fits_from(visit, placed))}"
+                f"{words.would_fit(day, life)}"
             )
     if found.unproved:
         output.write(f"not proved, --seconds N looks longer: {', '.join(found.unproved)}")

@@ -1,6 +1,7 @@
 """Better plans near a plan: items moved one by one, whole visits or openings dropped or added."""
 
 from collections.abc import Callable, Sequence
+from operator import add
 from random import Random
 
 from castlenut.domain.visits.chains import Chain, Charged
@@ -50,6 +51,11 @@ class Improvement:
         task = self._task
         found = list(chains)
         users = self._users(found)
+        # What a row pays for a day it would use: nothing where others are there already.
+        unpaid = [
+            [0.0 if count else price for count, price in zip(*each, strict=True)]
+            for each in zip(users, task.prices, strict=True)
+        ]
         waiting = {
             row.number
             for row in self._rows
@@ -67,14 +73,11 @@ class Improvement:
                 for resource in row.needs:
                     for day in before:
                         users[resource][day] -= 1
+                        if not users[resource][day]:
+                            unpaid[resource][day] = task.prices[resource][day]
                 charge = [0.0] * len(task.days)
                 for resource in row.needs:
-                    charge = [
-                        paid if others else paid + price
-                        for paid, others, price in zip(
-                            charge, users[resource], task.prices[resource], strict=True
-                        )
-                    ]
+                    charge = list(map(add, charge, unpaid[resource]))
                 for resource, day in closed:
                     if resource in row.needs:
                         charge[day] += _CLOSED
@@ -88,6 +91,7 @@ class Improvement:
                 for resource in row.needs:
                     for day in found[row.number]:
                         users[resource][day] += 1
+                        unpaid[resource][day] = 0.0
         return found
 
     def improve(self, chains: Sequence[Chain]) -> tuple[float, list[Chain]]:
@@ -97,12 +101,14 @@ class Improvement:
         gained = True
         while gained and self._may_go_on():
             gained = False
-            for use in self._uses(best):
+            standing = self._uses(best)
+            for use in standing:
+                if gained and use not in self._uses(best):
+                    continue
                 tried = self.descend(self.descend(best, frozenset({use})))
                 value = total(self._task, tried)
                 if value < best_total - _GAIN:
                     best, best_total, gained = tried, value, True
-                    break
         return best_total, best
 
     def vary(self, chains: Sequence[Chain]) -> tuple[float, list[Chain]]:

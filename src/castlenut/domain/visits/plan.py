@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
 from castlenut.domain.frozen import dataclass
+from castlenut.domain.visits.alike import in_groups, times
 from castlenut.domain.visits.line import Line
 from castlenut.domain.visits.open_days import OpenDays, Stint, worked
 from castlenut.domain.visits.series import Occurrence, Series
@@ -112,12 +113,12 @@ def plan_visits(line: Line, *, may_go_on: Callable[[], bool]) -> Plan:
     """Plan the visits of a car; without end of time the plan is the best there is."""
     days = OpenDays(line.calendar)
     series = [Series(item, line, days) for item in line.items]
-    alike = _alike(series, line)
+    alike = in_groups(series, line)
     entered = [
         Entered(
             series=group[0],
             begin=group[0].first(),
-            times=_times(group),
+            times=times(group),
             needs=line.closure(group[0].item.access),
         )
         for group in alike
@@ -139,33 +140,6 @@ def plan_visits(line: Line, *, may_go_on: Callable[[], bool]) -> Plan:
     }
     chains = [planned[each.item.id] for each in series]
     return laid_out(line, days, series, chains, bound=None if solver.is_proved else solver.bound)
-
-
-def _alike(series: Sequence[Series], line: Line) -> list[list[Series]]:
-    """Give items in groups that may as well be done on the same days, each as one.
-
-    They need the same opened, and their windows are the same whatever day they are done on: where
-    two such were done on different days, both could be done on the cheaper ones.
-    """
-    found: dict[object, list[Series]] = {}
-    for each in series:
-        item = each.item
-        key: object = (
-            line.closure(item.access),
-            item.due_on,
-            item.due_at,
-            item.every,
-            item.window,
-            item.next_from,
-            item.is_safety_critical,
-        )
-        has_cost = each.cost > 0  # what costs nothing has a share of nothing in a group
-        found.setdefault((item.id,) if item.late or not has_cost else key, []).append(each)
-    return list(found.values())
-
-
-def _times(group: Sequence[Series]) -> float:
-    return sum(each.cost for each in group) / group[0].cost if group[0].cost else 1.0
 
 
 def opening_costs(line: Line) -> dict[str, float]:

@@ -5,11 +5,12 @@ First plans come from the chains of the bound's rounds, improved; then the tree 
 
 from collections.abc import Callable, Sequence
 
+from castlenut.domain.frozen import dataclass
 from castlenut.domain.visits.chains import Chain, Charged
 from castlenut.domain.visits.improvement import Improvement, total
 from castlenut.domain.visits.search import Search
 from castlenut.domain.visits.shares import MANY, Guide, Paid, Sharing, users
-from castlenut.domain.visits.task import FINISHED, Task
+from castlenut.domain.visits.task import FINISHED, INFINITE, Task
 
 _ROUNDS, _FEW, _AGAIN = 1000, 150, 20
 _EACH_OF_MANY = 30
@@ -20,18 +21,35 @@ _EACH_IMPROVED = 8  # rounds between two plans made from chains
 _FIRST_ROUNDS = 2  # these are done even when there is no time
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What is known of a task of the same days and rows: a plan of it, and its shares."""
+
+    plan: Sequence[Chain]
+    paid: Sequence[Paid]
+
+
 class Solver:
     """Solves one task, in parts that may be run on."""
 
     def __init__(
-        self, task: Task, may_go_on: Callable[[], bool], *, like: "Solver | None" = None
+        self, task: Task, may_go_on: Callable[[], bool], *, like: Known | None = None
     ) -> None:
-        """Find a first plan and its bound. `like`: a task of the same days, solved already."""
+        """Find a first plan and its bound. `like`: what a task much like it came to.
+
+        With that and no time left the plan is made from the other's, and nothing is known below it.
+        """
         self.task = task
         self._improvement = Improvement(task, may_go_on)
         is_many = len(task.rows) * len(task.days) > MANY
         self.plan: Sequence[Chain] = _first_plan(task, like)
         self.total = total(task, self.plan)
+        self.is_proved = False
+        self._search: Search | None = None
+        if like is not None and not may_go_on():
+            self.paid: Sequence[Paid] = like.paid
+            self.bound = -INFINITE
+            return
         self._keep_descended(self.plan)
         using = users(task)
         numbers = tuple(0 if row.windows[0] is not None else FINISHED for row in task.rows)
@@ -44,7 +62,7 @@ class Solver:
                 self._try(chains)
             if count >= _FIRST_ROUNDS and not may_go_on():
                 break
-        self.paid: Sequence[Paid] = sharing.best
+        self.paid = sharing.best
         self.bound = min(sharing.true_bound(), self.total)
         self._search = Search(
             task, using, Guide(task, sharing.best), best_total=self.total, best=self.plan
@@ -65,27 +83,34 @@ class Solver:
 
     def run(self, may_go_on: Callable[[], bool], *, steps: int) -> None:
         """Search on, some steps at the most, and look for better plans near the best in between."""
-        while steps > 0 and not self.is_proved and may_go_on():
-            self._search.run(may_go_on, steps=_STEPS_AT_ONCE)
-            self._keep(self._search.best_total, self._search.best)
-            self.is_proved = self._search.is_at_end
+        search = self._search
+        while search is not None and steps > 0 and not self.is_proved and may_go_on():
+            search.run(may_go_on, steps=_STEPS_AT_ONCE)
+            self._keep(search.best_total, search.best)
+            self.is_proved = search.is_at_end
             steps -= _STEPS_AT_ONCE
             if not self.is_proved:
                 for _ in range(_VARIED):
                     self._keep(*self._improvement.vary(self.plan))
-                self._search.better(self.total, self.plan)
+                search.better(self.total, self.plan)
 
     def take(self, plan: Sequence[Chain]) -> None:
         """Take a plan found elsewhere, improved, if it is better."""
         self._keep_descended(plan)
-        self._search.better(self.total, self.plan)
+        if self._search is not None:
+            self._search.better(self.total, self.plan)
+
+    @property
+    def known(self) -> Known:
+        """Give what is known of the task, for one much like it."""
+        return Known(plan=self.plan, paid=self.paid)
 
     def _keep(self, value: float, plan: Sequence[Chain]) -> None:
         if value < self.total:
             self.total, self.plan = value, plan
 
 
-def _first_plan(task: Task, like: Solver | None) -> list[Chain]:
+def _first_plan(task: Task, like: Known | None) -> list[Chain]:
     """Give each item its own cheapest days, or those it has in a plan of a task like this one.
 
     What the plan of the other task opens is not paid again.

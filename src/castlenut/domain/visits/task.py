@@ -80,6 +80,17 @@ class Row:
             is_series=self.is_series,
         )
 
+    def part(self, share: float, number: int) -> "Row":
+        """Give a share of an item that stands for several alike, under a number of its own."""
+        return Row(
+            number=number,
+            cost=share * self.cost,
+            needs=self.needs,
+            windows=self.windows,
+            end=[share * each for each in self.end],
+            is_series=self.is_series,
+        )
+
     def after(self, window: int, day: int) -> int:
         """Give the number of the window that follows, or FINISHED."""
         following = window + 1 if self.is_series else day + 1

@@ -1,14 +1,14 @@
 """A visit agreed, moved, called off or done, and a day on which the owner will not come."""
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass, replace
-from castlenut.domain.ids import ItemId
+from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.item import Item
-from castlenut.domain.naming import item_name
+from castlenut.domain.naming import item_name, unique_name
 from castlenut.domain.units import Distance
 from castlenut.domain.vehicle import VisitRecord, VisitState
 from castlenut.garage import entry
@@ -48,6 +48,22 @@ def closes_of(item: Item, today: CarToday) -> date | None:
     if item.window.closes_at is not None:
         days.append(today.use.reached(Distance(item.window.closes_at)).p50)
     return min((day for day in days if day is not None), default=None)
+
+
+def day_to_book(garage: Garage, today: CarToday, items: Sequence[Item]) -> date:
+    """Give the day to offer for items: the next visit agreed, if none of them closes before it.
+
+    Else the last day the garage is open by the first of them to close; today where that is past.
+    """
+    closes = [day for item in items if (day := closes_of(item, today)) is not None]
+    last = max(min(closes, default=today.today), today.today)
+    agreed = next((each.on for each in today.car.booked_from(today.today)), None)
+    if agreed is not None and (agreed <= last or not closes):
+        return agreed
+    day = last
+    while day > today.today and _is_closed(garage, day):
+        day -= timedelta(days=1)
+    return day
 
 
 def draft_visit(
@@ -136,6 +152,42 @@ def draft_moved(garage: Garage, slug: str, on: str, to: str) -> Draft:
     )
 
 
+def draft_item_moved(garage: Garage, slug: str, item: str, on: str, to: str) -> Draft:
+    """Move one item of a booked visit to another day: into the visit booked then, else a new one.
+
+    A visit left with nothing is called off.
+
+    Raises:
+        BadInput: none is booked on the day, it has no such item, or the other day is none, or past.
+    """
+    new = Drafting(garage, slug)
+    visit = _visit_on(new, on, states=_AGREED)
+    moved = [each for each in new.named(item) if each.id in visit.items]
+    if not moved:
+        new.fault(
+            f"{item} is not in the visit of {visit.on.isoformat()}",
+            where="ITEM",
+            remedy=f"visits {slug} lists what is",
+        )
+        raise BadInput(*new.faults)
+    day = entry.day(to, today=new.today, past=False, field="DATE")
+    if day == visit.on:
+        raise BadInput(Fault(f"{item} is in the visit of that day", "DATE", "take another day"))
+    draft = draft_visit(garage, slug, to, [unique_name(each) for each in moved])
+    rest: list[Value] = [str(each) for each in visit.items if each not in {one.id for one in moved}]
+    if rest:
+        new.amend("visit", visit.record, {"items": rest})
+    else:
+        new.strike("visit", visit.record, gone=True, why=None)
+    left = new.draft("", items=())
+    names = ", ".join(item_name(each, new.items.items) for each in moved)
+    return replace(
+        draft,
+        edits=(*left.edits, *draft.edits),
+        title=f"{names} moved from {visit.on.isoformat()} to {day.isoformat()}",
+    )
+
+
 def draft_canceled(garage: Garage, slug: str, on: str, *, why: str | None = None) -> Draft:
     """Call a booked visit off, or take back that a day was refused.
 
@@ -194,11 +246,18 @@ def draft_done(
     if not names:
         raise BadInput(Fault("is booked for nothing in particular", "ITEM", "name what was done"))
     draft = draft_job(garage, slug, names, on=visit.on.isoformat(), at=at, note=note)
-    job = next(edit.id for edit in draft.edits if isinstance(edit, Added) and edit.table == "job")
-    kept = Changed(
-        table="visit", id=visit.record, values={"state": VisitState.DONE.value, "job": job}
+    return with_visit_done(draft, visit.record)
+
+
+def with_visit_done(draft: Draft, visit: RecordId) -> Draft:
+    """Give a change that records work, with the visit it was agreed for told done by it."""
+    job = next(
+        (edit.id for edit in draft.edits if isinstance(edit, Added) and edit.table == "job"), None
     )
-    return replace(draft, edits=(*draft.edits, kept))
+    values: dict[str, Value] = {"state": VisitState.DONE.value}
+    if job is not None:
+        values["job"] = job
+    return replace(draft, edits=(*draft.edits, Changed(table="visit", id=visit, values=values)))
 
 
 def _coming_day(new: Drafting, text: str, *, field: str) -> date | None:
@@ -232,10 +291,13 @@ def _visit_on(new: Drafting, text: str, *, states: Sequence[VisitState]) -> Visi
     return found[0]
 
 
+def _is_closed(garage: Garage, day: date) -> bool:
+    settings = garage.settings
+    return day in settings.closed or not settings.hours.get(_WEEKDAYS[day.weekday()])
+
+
 def _tell_closed(new: Drafting, day: date) -> None:
-    settings = new.garage.settings
-    weekday = _WEEKDAYS[day.weekday()]
-    if day in settings.closed or not settings.hours.get(weekday):
+    if _is_closed(new.garage, day):
         new.told.append(f"the garage is closed on {day.isoformat()}: booked all the same")
 
 

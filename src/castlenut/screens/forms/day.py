@@ -9,8 +9,11 @@ from textual.widget import Widget
 
 from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.domain.ids import RecordId
 from castlenut.domain.item import Item
 from castlenut.domain.order import in_access_order
+from castlenut.domain.vehicle import VisitRecord
+from castlenut.garage.changes.visiting import with_visit_done
 from castlenut.garage.day import draft_day
 from castlenut.garage.day_rows import Costs, Entry, Head
 from castlenut.garage.drafts import Draft
@@ -49,13 +52,25 @@ WHATS = (
 
 
 class DayForm(Form):
-    """A day's work. It begins with the items marked on the list, or with a row of one kind."""
+    """A day's work. It begins with the items marked on the list, or with a row of one kind.
+
+    `visit`: the one it was agreed for, which is told done with it.
+    """
 
     HEAD: ClassVar[str] = "Day's work"
 
-    def __init__(self, garage: Garage, car: CarToday, *, begin: str, items: Sequence[Item]) -> None:
+    def __init__(
+        self,
+        garage: Garage,
+        car: CarToday,
+        *,
+        begin: str,
+        items: Sequence[Item],
+        visit: VisitRecord | None = None,
+    ) -> None:
         super().__init__(garage)
         self.car = car
+        self._visit = visit
         self._number = 0
         self._begun = self._first_rows(begin, items)
 
@@ -78,7 +93,8 @@ class DayForm(Form):
         return _OTHER_ROWS[what](self.garage, self.car, self._number)
 
     def fields(self) -> Iterable[Widget]:
-        yield from when_fields(self.garage, self.car)
+        on = None if self._visit is None else min(self._visit.on, self.car.today)
+        yield from when_fields(self.garage, self.car, on=on)
         yield Field("by", "by", value=THIS_GARAGE, remark="or another shop by name, or the owner")
         with Vertical(id="rows"):
             yield from self._begun
@@ -136,7 +152,8 @@ class DayForm(Form):
             cost=self.text("cost") or None,
             note=self.text("note") or None,
         )
-        return partial(_checked, self.garage, self.car, head, entries, costs, faults)
+        record = None if self._visit is None else self._visit.record
+        return partial(_checked, self.garage, self.car, head, entries, costs, faults, record)
 
     def follows(self, draft: Draft) -> tuple[str, ...]:
         return (
@@ -153,6 +170,7 @@ def _checked(
     entries: Sequence[Entry],
     costs: Costs,
     faults: Sequence[Fault],
+    visit: RecordId | None,
 ) -> Draft:
     """Give the draft of a day's work; what the fields found wrong is told with the rest."""
     if faults and not entries:
@@ -163,4 +181,4 @@ def _checked(
         raise BadInput(*faults, *refused.faults) from refused
     if faults:
         raise BadInput(*faults)
-    return draft
+    return draft if visit is None else with_visit_done(draft, visit)

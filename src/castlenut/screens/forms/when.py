@@ -1,6 +1,7 @@
 """The two fields that say when something was done: the day, and what the dial showed."""
 
 from collections.abc import Iterable
+from datetime import date
 
 from textual.widget import Widget
 
@@ -11,11 +12,11 @@ from castlenut.screens.widgets.date_field import DateField
 from castlenut.screens.widgets.distance_field import DistanceField
 
 
-def when_fields(garage: Garage, car: CarToday) -> Iterable[Widget]:
-    """Give the day, today at first, and the dial figure, empty with the estimate beside it."""
+def when_fields(garage: Garage, car: CarToday, *, on: date | None = None) -> Iterable[Widget]:
+    """Give the day, today at first or `on`, and the dial figure, empty with the estimate beside."""
     today = garage.surroundings.today
     last = car.odometer.last()
-    yield DateField("on", "on", today=today, past=True, value=today.isoformat())
+    yield DateField("on", "on", today=today, past=True, value=(on or today).isoformat())
     yield DistanceField(
         "at",
         "dial shows",

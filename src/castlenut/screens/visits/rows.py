@@ -1,18 +1,22 @@
-"""Rows of visits: of one car by day, and of the garage by week."""
+"""Rows of a car's visits: by day, and the jobs of one of them."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Iterator, Sequence
 from datetime import date
 
+from castlenut.domain.due import CarToday
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.domain.item import Item
-from castlenut.domain.visits.weeks import Week
+from castlenut.domain.naming import unique_name
+from castlenut.domain.vehicle import VisitRecord
+from castlenut.domain.visits.plan import NotKept
 from castlenut.garage.changes.visiting import closes_of
-from castlenut.garage.visits import CarVisits, GarageWeeks
+from castlenut.garage.visits import CarVisits
 from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import car_visits as words
 from castlenut.words import figures
 from castlenut.words.listing import titled
+from castlenut.words.visits import not_kept
 
 VISIT_COLUMNS = (
     Column(head="day", width=17),
@@ -21,115 +25,173 @@ VISIT_COLUMNS = (
     Column(head="takes", width=7, is_right=True),
     Column(head="what", width=20, grow=1),
 )
-WEEK_COLUMNS = (
-    Column(head="week of", width=10),
-    Column(head="load", width=22),
-    Column(head="hours", width=12, is_right=True),
-    Column(head="cars", width=16, grow=1),
+JOB_COLUMNS = (
+    Column(head="job", width=20, grow=2),
+    Column(head="closes", width=10, narrow=5),
+    Column(head="why then", width=24, grow=3),
 )
+CANNOT_SHOWN = 3
+"""Rows of what cannot be kept that are shown in the list; the others are told under w."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobShown:
+    """A job in a visit. `closes` None: no day is known. `told`: why then, in plain words."""
+
+    item: Item
+    closes: date | None
+    told: str
+
+    @property
+    def key(self) -> str:
+        """Give the key of its row."""
+        return str(self.item.id)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """A visit in the list, booked or proposed.
-
-    `closes`: each job by title, and the day its window closes. `told`: its jobs in plain words.
-    """
+    """A visit in the list, booked or proposed, with its jobs. `record`: of a booked one."""
 
     key: str
     on: date
-    is_booked: bool
-    items: tuple[ItemId, ...]
+    record: VisitRecord | None
     hours: float
-    what: str
-    closes: tuple[tuple[str, date], ...]
-    told: tuple[str, ...]
+    jobs: tuple[JobShown, ...]
+    is_past: bool = False
+
+    @property
+    def is_booked(self) -> bool:
+        """Tell whether it is agreed."""
+        return self.record is not None
+
+    @property
+    def items(self) -> tuple[ItemId, ...]:
+        """Give what is done in it."""
+        return tuple(each.item.id for each in self.jobs)
+
+    @property
+    def names(self) -> list[str]:
+        """Give what is done in it by names as they are typed."""
+        return [unique_name(each.item) for each in self.jobs]
+
+    @property
+    def what(self) -> str:
+        """Give the titles of its jobs, each once."""
+        titles = dict.fromkeys(each.item.rule.title for each in self.jobs)
+        return ", ".join(titles) or "whatever is due then"
 
     def past_on(self, day: date) -> tuple[tuple[str, date], ...]:
         """Give what has gone past its window by a day, and would not on the day it stands on."""
-        return tuple((name, closes) for name, closes in self.closes if self.on <= closes < day)
+        places: dict[tuple[str, date], list[str]] = {}
+        for each in self.jobs:
+            if each.closes is not None and self.on <= each.closes < day:
+                here = places.setdefault((each.item.rule.title, each.closes), [])
+                if each.item.place is not None:
+                    here.append(str(each.item.place))
+        return tuple((titled(name, " ".join(at)), closes) for (name, closes), at in places.items())
 
 
 def shown_visits(found: CarVisits) -> tuple[Shown, ...]:
-    """Give the visits of a car by day."""
+    """Give the visits of a car by day: what waits to be told done, what is booked, proposed."""
     of_car = found.of_car
     visits = [
         Shown(
             key=f"proposed {visit.on}",
             on=visit.on,
-            is_booked=False,
-            items=tuple(of_car.items[each.item].id for each in visit.doings),
+            record=None,
             hours=visit.hours,
-            what=", ".join(
-                dict.fromkeys(of_car.items[each.item].rule.title for each in visit.doings)
+            jobs=tuple(
+                JobShown(
+                    item=of_car.items[each.item],
+                    closes=each.closes_on,
+                    told=words.plainly(each, visit, of_car),
+                )
+                for each in sorted(visit.doings, key=lambda each: each.closes_on)
             ),
-            closes=_together([(of_car.items[each.item], each.closes_on) for each in visit.doings]),
-            told=tuple(words.lines(visit, of_car)),
         )
         for visit in found.plan.visits
     ]
-    for each in found.booked:
-        jobs = [item for item in found.today.items if item.id in each.items]
-        titles = tuple(dict.fromkeys(words.title(item) for item in jobs))
-        visits.append(
-            Shown(
-                key=f"booked {each.record}",
-                on=each.on,
-                is_booked=True,
-                items=each.items,
-                hours=found.hours[each.record],
-                what=", ".join(titles) or "whatever is due then",
-                closes=_together(
-                    [
-                        (item, closes)
-                        for item in jobs
-                        if (closes := closes_of(item, found.today)) is not None
-                    ]
-                ),
-                told=titles,
-            )
+    visits += [
+        Shown(
+            key=f"booked {each.record}",
+            on=each.on,
+            record=each,
+            hours=found.hours[each.record],
+            jobs=tuple(_booked_jobs(each, found.today)),
+            is_past=each in found.waiting,
         )
+        for each in (*found.waiting, *found.booked)
+    ]
     return tuple(sorted(visits, key=lambda each: (each.on, each.key)))
 
 
-def _together(jobs: Sequence[tuple[Item, date]]) -> tuple[tuple[str, date], ...]:
-    """Give jobs with the day each closes, those alike as one."""
-    places: dict[tuple[str, date], list[str]] = {}
-    for item, closes in jobs:
-        here = places.setdefault((item.rule.title, closes), [])
-        if item.place is not None:
-            here.append(str(item.place))
-    return tuple((titled(title, " ".join(at)), closes) for (title, closes), at in places.items())
+def _booked_jobs(record: VisitRecord, today: CarToday) -> Iterator[JobShown]:
+    for item in today.items:
+        if item.id in record.items:
+            closes = closes_of(item, today)
+            is_late = closes is not None and closes < record.on
+            told = "booked, past its window by then" if is_late else "booked"
+            yield JobShown(item=item, closes=closes, told=told)
 
 
-def visit_line(visit: Shown, day: date) -> Line:
-    """Give the row of a visit, on the day tried for it."""
+def cannot_lines(found: CarVisits) -> Iterator[Line]:
+    """Give what cannot be kept, alike together, as first rows of the list."""
+    told = cannot_told(found)
+    for number, sentence in enumerate(told[:CANNOT_SHOWN]):
+        more = len(told) - CANNOT_SHOWN
+        is_last = number == CANNOT_SHOWN - 1 and more > 0
+        text = f"!! {more + 1} more past their windows: w tells" if is_last else f"!! {sentence}"
+        yield Line(
+            key=f"cannot {number}", cells=(text,), color="overdue", name=sentence, spans=True
+        )
+
+
+def cannot_told(found: CarVisits) -> list[str]:
+    """Give a sentence for what cannot be kept, those alike as one."""
+    items = found.of_car.items
+    alike: dict[tuple[str, date, date | None], list[NotKept]] = {}
+    for each in found.plan.cannot:
+        key = (items[each.item].rule.title, each.closes_on, each.planned_on)
+        alike.setdefault(key, []).append(each)
+    sentences = []
+    for (name, _, _), group in alike.items():
+        places = " ".join(
+            str(items[each.item].place) for each in group if items[each.item].place is not None
+        )
+        first = group[0]
+        called = {first.item: titled(name, places)}
+        sentences.append(not_kept(first, found.of_car.line, called))
+    return sentences
+
+
+def visit_line(visit: Shown, day: date, *, booked: Container[date] = ()) -> Line:
+    """Give the row of a visit, on the day tried for it; one proposed for a `booked` day adds."""
     mark = "to " if day != visit.on else ""
+    state = "booked" if visit.is_booked else "to add" if day in booked else "proposed"
     return Line(
         key=visit.key,
         cells=(
             f"{mark}{day:%a} {day}",
-            "booked" if visit.is_booked else "proposed",
-            str(len(visit.items)) if visit.items else "-",
+            "not done?" if visit.is_past else state,
+            str(len(visit.jobs)) if visit.jobs else "-",
             figures.hours(visit.hours),
             visit.what,
         ),
-        color="due" if visit.is_booked else "text",
+        color="overdue" if visit.is_past else "due" if visit.is_booked else "text",
         name=visit.what,
     )
 
 
-def week_line(week: Week, found: GarageWeeks) -> Line:
-    """Give the row of a week: its load as a strip, and the cars that come in."""
-    cars = found.in_week(week.monday)
-    booked = found.booked_hours.get(week.monday, 0.0)
-    return Line(
-        key=week.monday.isoformat(),
-        cells=(
-            week.monday.isoformat(),
-            f"[{words.bar(week, booked)}]",
-            f"{week.hours:.1f} of {week.capacity:.0f}",
-            ", ".join(f"{each.slug} {each.on:%a}" for each in cars) or "-",
-        ),
-        name=" ".join(each.slug for each in cars),
-    )
+def job_lines(jobs: Sequence[JobShown]) -> Iterator[Line]:
+    """Give the rows of a visit's jobs."""
+    for each in jobs:
+        yield Line(
+            key=each.key,
+            cells=(
+                words.title(each.item),
+                "-" if each.closes is None else each.closes.isoformat(),
+                each.told,
+            ),
+            name=each.item.rule.title,
+            sought=each.item.component.kind,
+        )
