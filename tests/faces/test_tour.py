@@ -1,77 +1,57 @@
-"""The tour: each of its commands runs, and each line it quotes is in what the command says."""
+"""The tour and the README: each of their commands runs, and says what is quoted below it."""
 
-import re
-import shlex
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
-from tests.faces.in_process import ran
 from tests.faces.installed import Answer
+from tests.faces.quoting import assert_said, castlenut_of, gone_through, shown
 
-TOUR = Path(__file__).resolve().parents[2] / "docs" / "tour.md"
-DAY = "2026-11-25"
-LEFT_OUT = "..."
-
-
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """A command of the tour with the lines quoted below it."""
-
-    command: str
-    lines: Sequence[str]
-
-
-def shown() -> Sequence[Shown]:
-    found: list[Shown] = []
-    for block in re.findall(r"(?:^    .*\n)+", TOUR.read_text(encoding="utf-8"), re.MULTILINE):
-        first, *rest = [line.removeprefix("    ") for line in block.splitlines()]
-        assert first.startswith("$ "), first
-        found.append(Shown(first.removeprefix("$ "), rest))
-    return found
-
-
-COMMANDS = [each for each in shown() if each.command.startswith("castlenut ")]
+ROOT = Path(__file__).resolve().parents[2]
+TOUR, README = ROOT / "docs" / "tour.md", ROOT / "README.md"
+COMMANDS, OF_README = castlenut_of(TOUR), castlenut_of(README)
 
 
 @pytest.fixture(scope="module")
 def answers(tmp_path_factory: pytest.TempPathFactory) -> Sequence[Answer]:
-    """Go through the tour once, in its order: what it records stays recorded."""
-    folder = tmp_path_factory.mktemp("tour")
-    found: list[Answer] = []
-    for each in COMMANDS:
-        program, *words = shlex.split(each.command)
-        assert program == "castlenut"
-        is_first = words[0] == "demo"
-        typed = [str(folder / word) if word == "fleet" else word for word in words]
-        found.append(ran(*typed, garage=None if is_first else folder / "fleet", today=DAY))
-    return found
+    """Go through the tour once, in its order."""
+    return gone_through(COMMANDS, tmp_path_factory.mktemp("tour"))
 
 
 @pytest.mark.parametrize("number", range(len(COMMANDS)), ids=lambda n: COMMANDS[n].command)
 def test_a_command_of_the_tour_says_what_the_tour_quotes(
     answers: Sequence[Answer], number: int
 ) -> None:
-    """In the order quoted; a line that ends in `...` is quoted up to there."""
-    answer = answers[number]
-    said = answer.out.splitlines()
+    assert_said(answers[number], COMMANDS[number].lines)
 
-    assert answer.code == 0, answer.err
-    for quoted in COMMANDS[number].lines:
-        if quoted.strip() == LEFT_OUT:
-            continue
-        pieces = [piece.strip() for piece in quoted.split(LEFT_OUT)]
-        place = next(
-            (n for n, line in enumerate(said) if all(piece in line for piece in pieces)), None
-        )
-        assert place is not None, quoted
-        said = said[place + 1 :]
+
+@pytest.fixture(scope="module")
+def readme(tmp_path_factory: pytest.TempPathFactory) -> Sequence[Answer]:
+    """Go through the README's day once, in its order."""
+    folder = tmp_path_factory.mktemp("readme")
+    (folder / "calendar").mkdir()
+    return gone_through(OF_README, folder)
+
+
+@pytest.mark.parametrize("number", range(len(OF_README)), ids=lambda n: OF_README[n].command)
+def test_a_command_of_the_readme_says_what_it_quotes(readme: Sequence[Answer], number: int) -> None:
+    assert_said(readme[number], OF_README[number].lines)
+
+
+def test_the_readme_makes_the_fleet_before_it_asks_it() -> None:
+    """As printed once, without these lines, a stranger's first command found no garage."""
+    commands = [each.command for each in shown(README)]
+
+    assert commands[:3] == [
+        ". .venv/bin/activate",
+        "castlenut demo --no-open fleet",
+        "export CASTLENUT_GARAGE=fleet",
+    ]
 
 
 def test_the_tour_makes_the_fleet_first_and_names_it_once() -> None:
-    commands = [each.command for each in shown()]
+    commands = [each.command for each in shown(TOUR)]
 
     assert commands[:2] == [
         "castlenut demo --no-open fleet",

@@ -8,8 +8,8 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.order import rows
 from castlenut.domain.visits.line import Weekday
+from castlenut.domain.window_days import window_days
 from castlenut.domain.working import State
-from castlenut.garage.changes.visiting import closes_of
 from castlenut.garage.garage import Garage
 from castlenut.garage.visits import open_hours, visit_hours
 
@@ -45,7 +45,7 @@ def weeks_of_car(garage: Garage, today: CarToday) -> CarWeeks:
     closing, overdue = Counter[date](), 0
     items = [each for each in today.items if each.state in _STAY_OPEN]
     for row in rows([each for each in items if not each.rule.is_own_check]):
-        closes = closes_of(row.first, today)
+        closes = window_days(row.first, today).closes
         if row.first.state is State.OVERDUE:
             overdue += 1
         elif closes is not None:

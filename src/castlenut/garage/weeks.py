@@ -11,7 +11,7 @@ from castlenut.domain.visits.line import Weekday
 from castlenut.domain.visits.of_car import calendar_of
 from castlenut.domain.visits.plan import Visit
 from castlenut.domain.visits.weeks import Load, Placed, Wanted, load
-from castlenut.garage.changes.visiting import closes_of
+from castlenut.domain.window_days import window_days
 from castlenut.garage.garage import Garage
 from castlenut.garage.visits import (
     CarAsked,
@@ -202,7 +202,7 @@ def _visits(slug: str, found: CarVisits) -> Iterator[PlannedVisit]:
         )
     for record in found.booked:
         jobs = [item for item in found.today.items if item.id in record.items]
-        closes = [closes_of(item, found.today) for item in jobs]
+        closes = [window_days(item, found.today).closes for item in jobs]
         yield PlannedVisit(
             slug=slug,
             on=record.on,

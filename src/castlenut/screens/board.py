@@ -64,7 +64,7 @@ class Board(ItemPage):
         Binding("v", "app.open_weeks", "visits: the weeks", show=False),
         Binding("slash", "find", "find"),
         Binding("w", "work", "working"),
-        Binding("a", "which", "which: all, to ring, sold", show=False),
+        Binding("a", "which", "all, to ring, or sold", show=False),
         Binding("q", "end", "end", show=False),
     ]
 

@@ -9,8 +9,8 @@ from castlenut.domain.frozen import dataclass, replace
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.item import Item
 from castlenut.domain.naming import item_name, unique_name
-from castlenut.domain.units import Distance
 from castlenut.domain.vehicle import VisitRecord, VisitState
+from castlenut.domain.window_days import window_days
 from castlenut.garage import entry
 from castlenut.garage.changes.jobs import draft_job
 from castlenut.garage.drafting import Drafting, iso, number
@@ -36,18 +36,10 @@ def past_their_windows(today: CarToday, items: Sequence[ItemId], day: date) -> t
     """Give which of some items close before a day, and have not closed already."""
     found: list[PastIts] = []
     for item in today.items:
-        closes = closes_of(item, today)
+        closes = window_days(item, today).closes
         if item.id in items and closes is not None and today.today <= closes < day:
             found.append(PastIts(item=item, closes_on=closes))
     return tuple(found)
-
-
-def closes_of(item: Item, today: CarToday) -> date | None:
-    """Give the day on which the window of an item closes, its distance as it is expected."""
-    days = [item.window.closes_on]
-    if item.window.closes_at is not None:
-        days.append(today.use.reached(Distance(item.window.closes_at)).p50)
-    return min((day for day in days if day is not None), default=None)
 
 
 def day_to_book(garage: Garage, today: CarToday, items: Sequence[Item]) -> date:
@@ -55,7 +47,7 @@ def day_to_book(garage: Garage, today: CarToday, items: Sequence[Item]) -> date:
 
     Else the last day the garage is open by the first of them to close; today where that is past.
     """
-    closes = [day for item in items if (day := closes_of(item, today)) is not None]
+    closes = [day for item in items if (day := window_days(item, today).closes) is not None]
     last = max(min(closes, default=today.today), today.today)
     agreed = next((each.on for each in today.car.booked_from(today.today)), None)
     if agreed is not None and (agreed <= last or not closes):

@@ -40,11 +40,16 @@ class VehicleForm(Form):
     def fields(self) -> Iterable[Widget]:
         unit = self.garage.settings.distance_unit.value
         yield Field("description", "car", width=40, remark="as you call it")
-        yield Field(_SLUG, _SLUG, width=40, remark="its file; empty: made from the car")
+        yield Field(_SLUG, _SLUG, width=40, remark="may stay empty")
         yield Field("year", "year", width=6)
         yield ChoiceField("drive", "drive", names=[each.value for each in Drive], width=8)
         yield ChoiceField(
-            "unit", "dial counts", names=[each.value for each in Unit], value=unit, width=8
+            "unit",
+            "dial counts",
+            names=[each.value for each in Unit],
+            value=unit,
+            width=8,
+            remark=" or ".join(each.value for each in Unit),
         )
         yield Field(
             "digits", "dial digits", value=str(USUAL_DIGITS), width=4, remark="without the tenths"

@@ -33,7 +33,7 @@ BUILT = "how it is built"
 ALL_HERE = "all here"
 _NOTHING_LEFT = "Nothing is left to be asked. esc goes back"
 _BOXES = {
-    Answer.STATED.value: ("fitted or done on, at", "2025-03-01 41000; - not known"),
+    Answer.STATED.value: ("done on, at", "2025-03-01 41000; - not known; enter"),
     Answer.INSPECTED.value: ("good until", "a day, a dial figure, or both"),
     Answer.NOT_APPLICABLE.value: ("why not", "it never had one"),
     ALL_HERE: ("the rest done on, at", "2025-03-01 41000"),

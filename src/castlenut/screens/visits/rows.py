@@ -10,7 +10,7 @@ from castlenut.domain.item import Item
 from castlenut.domain.naming import unique_name
 from castlenut.domain.vehicle import VisitRecord
 from castlenut.domain.visits.plan import NotKept
-from castlenut.garage.changes.visiting import closes_of
+from castlenut.domain.window_days import window_days
 from castlenut.garage.visits import CarVisits
 from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import car_visits as words
@@ -128,7 +128,7 @@ def shown_visits(found: CarVisits) -> tuple[Shown, ...]:
 def _booked_jobs(record: VisitRecord, today: CarToday) -> Iterator[JobShown]:
     for item in today.items:
         if item.id in record.items:
-            closes = closes_of(item, today)
+            closes = window_days(item, today).closes
             is_late = closes is not None and closes < record.on
             told = "booked, past its window by then" if is_late else "booked"
             yield JobShown(item=item, closes=closes, told=told)
