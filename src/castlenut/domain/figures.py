@@ -79,9 +79,9 @@ _WRITTEN = {
     "degrees": "deg",
     "°": "deg",
 }
-_NUMBER = re.compile(r"[+-]?(\d+(\.\d+)?|\.\d+)")
-_FRACTION = re.compile(r"([+-]?)(?:(\d+)[- ])?(\d+)/(\d+)")
-_RANGE = re.compile(r"(\d+(\.\d+)?|\.\d+)\s*-\s*(\d+(\.\d+)?|\.\d+)")
+_NUMBER = r"[+-]?(\d+(\.\d+)?|\.\d+)"
+_FRACTION = r"([+-]?)(?:(\d+)[- ])?(\d+)/(\d+)"
+_RANGE = r"(\d+(\.\d+)?|\.\d+)\s*-\s*(\d+(\.\d+)?|\.\d+)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +121,7 @@ def read_figure(name: str, value: str, unit: str) -> FigureRead:
         what = "has no unit" if found == NO_UNIT else f"cannot be in {unit}"
         raise BadInput(Fault(f"{meant} {what}", "unit", f"give it in {_either(allowed)}"))
     number = _number(value)
-    if number is None and allowed and not _RANGE.fullmatch(value.strip()):
+    if number is None and allowed and not re.fullmatch(_RANGE, value.strip()):
         raise BadInput(
             Fault(f"{value!r} is no {meant}", "value", "give a number, or two as 750-800")
         )
@@ -201,9 +201,9 @@ def _unit(text: str) -> str:
 
 def _number(text: str) -> Decimal | None:
     plain = text.strip()
-    if _NUMBER.fullmatch(plain):
+    if re.fullmatch(_NUMBER, plain):
         return Decimal(plain)
-    found = _FRACTION.fullmatch(plain)
+    found = re.fullmatch(_FRACTION, plain)
     if found is None or int(found[4]) == 0:
         return None
     value = int(found[2] or 0) + Fraction(int(found[3]), int(found[4]))

@@ -1,6 +1,7 @@
 """An item as it stands on a day: what the due computation gives, with its working."""
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from castlenut.domain.component import Component
 from castlenut.domain.frozen import dataclass
@@ -8,11 +9,14 @@ from castlenut.domain.happenings import Decline
 from castlenut.domain.ids import ItemId, RecordId
 from castlenut.domain.place import Place
 from castlenut.domain.rules.rule import Rule
-from castlenut.domain.tires.reasons import Reason
 from castlenut.domain.units import Distance, Shown
 from castlenut.domain.use.estimate import DateBand
 from castlenut.domain.window import Window
 from castlenut.domain.working import Binds, From, State, Step
+
+if TYPE_CHECKING:
+    # of these an item holds some only where no rotation is possible
+    from castlenut.domain.tires.reasons import Reason
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +75,7 @@ class Item:
     reckoned: State  # how it stands, a refusal of the owner left aside
     working: tuple[Step, ...]
     has_open_point_at_0: bool = False
-    against: tuple[Reason, ...] = ()
+    against: "tuple[Reason, ...]" = ()
 
     @property
     def is_open(self) -> bool:

@@ -202,15 +202,13 @@ MEASURES = _measures(
 """Trade, section E: every measure a rule may set a limit to."""
 
 _NUMBER = r"[+-]?(?:\d+(?:\.\d+)?|\.\d+)"
-_FIGURE = re.compile(
+_FIGURE = (
     rf"(?P<whole>\d+)[- ](?P<over>\d+)/(?P<under>\d+)"
     rf"|(?P<up>\d+)/(?P<down>\d+)|(?P<number>{_NUMBER})"
 )
-_COMMA = re.compile(r"\d,\d")
+_COMMA = r"\d,\d"
 # 7 7 6/32: all three in thirty-seconds
-_THIRTY_SECONDS = re.compile(
-    r"(?P<figures>[\d.]+( [\d.]+)+) ?/ ?32|(?P<figure>.*\S) ?(32nds?|1/32 in)"
-)
+_THIRTY_SECONDS = r"(?P<figures>[\d.]+( [\d.]+)+) ?/ ?32|(?P<figure>.*\S) ?(32nds?|1/32 in)"
 
 
 def quantity(text: str, measure: Measure | None, *, depth_unit: str = THIRTY_SECOND) -> Quantity:
@@ -229,7 +227,7 @@ def quantity(text: str, measure: Measure | None, *, depth_unit: str = THIRTY_SEC
         return Quantity(grade=grade)
     if measure is None:
         raise _refused(text, "is no result of a check", "write good or not good")
-    if _COMMA.search(plain):
+    if re.search(_COMMA, plain):
         raise _refused(text, "has a comma", "write a point before the decimals, blanks between")
     figures, unit_text = _parted(plain)
     if not figures:
@@ -272,11 +270,11 @@ def in_unit(value: Fraction | Decimal, given: str, wanted: str) -> Fraction | No
 def _parted(plain: str) -> tuple[list[tuple[Fraction, int | None, int]], str]:
     """Part a text into figures (value, denominator or None, decimals) and what stands behind."""
     figures: list[tuple[Fraction, int | None, int]] = []
-    if shared := _THIRTY_SECONDS.fullmatch(plain):
+    if shared := re.fullmatch(_THIRTY_SECONDS, plain):
         figures, rest = _parted(shared["figures"] or shared["figure"])
         return figures, rest or THIRTY_SECOND
     rest = plain
-    while found := _FIGURE.match(rest):
+    while found := re.match(_FIGURE, rest):
         figures.append(_figure(found))
         behind = rest[found.end() :]
         rest = behind.lstrip()

@@ -10,7 +10,8 @@ from castlenut.domain.stay import Against, is_ready
 from castlenut.paper.paper import Head, Line, Section
 from castlenut.words import figures, ready
 from castlenut.words.cautions import sentences
-from castlenut.words.listing import no_rotation, titled
+from castlenut.words.in_short import no_rotation
+from castlenut.words.listing import titled
 
 _FEW = 8
 

@@ -20,10 +20,10 @@ from castlenut.store.values import Object, Value, number
 
 _DEEPEST_KEPT = 100  # beyond it a value may not be writable again
 _IDENTITY = re.compile(r"[0-9A-Za-z-]{8,64}")
-_STRING = re.compile(r'"(?:[^"\\]|\\.)*"')
-_TOKEN = re.compile(r"[-+.\w]+")
-_TABLE_LINE = re.compile(r'\s*,?\s*"(\w+)"\s*:\s*\{\s*')
-_RECORD_LINE = re.compile(r'\s*"(?:[^"\\]|\\.)*"\s*:\s*\{.*\}\s*,?\s*')
+_STRING = r'"(?:[^"\\]|\\.)*"'
+_WORD = r"[-+.\w]+"
+_TABLE_LINE = r'\s*,?\s*"(\w+)"\s*:\s*\{\s*'
+_RECORD_LINE = r'\s*"(?:[^"\\]|\\.)*"\s*:\s*\{.*\}\s*,?\s*'
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +195,7 @@ def salvage(data: bytes, kind: FileKind) -> Salvage:
     table: str | None = None
     for count, raw in enumerate(data.removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
         line = _as_text(raw)
-        if line is not None and (begins := _TABLE_LINE.fullmatch(line)):
+        if line is not None and (begins := re.fullmatch(_TABLE_LINE, line)):
             table = begins[1]
         elif line is not None and not line.strip(" \t\r{},"):
             continue
@@ -231,7 +231,7 @@ def _as_text(line: bytes) -> str | None:
 
 def _take(line: str, table: str | None, kind: FileKind, found: Salvage) -> bool:
     """Take the record of a line, if there is a whole one: as a good one, or as a doubtful one."""
-    if table is None or not _RECORD_LINE.fullmatch(line):
+    if table is None or not re.fullmatch(_RECORD_LINE, line):
         return False
     reader = _Reader()
     try:
@@ -266,7 +266,7 @@ def _line_refused(text: str) -> int:
     """Find the line that holds a number or constant no record may hold, or nests too deeply."""
 
     def is_to_blame(line: str) -> bool:
-        for token in _TOKEN.findall(_STRING.sub("", line)):
+        for token in re.findall(_WORD, re.sub(_STRING, "", line)):
             try:
                 _Reader().read(token)
             except json.JSONDecodeError:
@@ -293,7 +293,7 @@ def _line_repeated(text: str, root: Object) -> int:
             seen.add(name)
 
     def is_to_blame(line: str) -> bool:
-        if not _RECORD_LINE.fullmatch(line):
+        if not re.fullmatch(_RECORD_LINE, line):
             return False
         reader = _Reader()
         try:

@@ -15,15 +15,15 @@ from castlenut.store.values import MOST, Value, canonical, is_exact, whole_if_wh
 LINE_LENGTH = 200
 NOTE_LENGTH = 65_536
 DEEPEST = 4
-_CONTROL = re.compile("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
-_CONTROL_IN_NOTE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_CONTROL = "[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]"
+_CONTROL_IN_NOTE = "[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]"
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
-_MONEY = re.compile(r"\d{1,12}\.\d\d")
-_GROUPED = re.compile(r"[+-]?\d{1,3}(,\d{3})+(\.\d*)?")
-_TYPED_NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)")
-_PART = re.compile(r"""\s*((?:[^,"=:]*[=:]\s*)?"(?:[^"]|"")*"(?=\s*(?:,|$))|[^,]*)(?:,|$)""")
-_QUOTED = re.compile(r'"(?:[^"]|"")*"')
-_PAIR = re.compile(r"\s*([^=:]+?)\s*[=:]\s*(.*?)\s*")
+_MONEY = r"\d{1,12}\.\d\d"
+_GROUPED = r"[+-]?\d{1,3}(,\d{3})+(\.\d*)?"
+_TYPED_NUMBER = r"[+-]?(\d+(\.\d*)?|\.\d+)"
+_PART = r"""\s*((?:[^,"=:]*[=:]\s*)?"(?:[^"]|"")*"(?=\s*(?:,|$))|[^,]*)(?:,|$)"""
+_QUOTED = r'"(?:[^"]|"")*"'
+_PAIR = r"\s*([^=:]+?)\s*[=:]\s*(.*?)\s*"
 _YES = {"yes": True, "true": True, "no": False, "false": False}
 
 
@@ -58,7 +58,7 @@ def _is_text(value: Value) -> bool:
 def _line_odd(value: Value) -> str | None:
     if not isinstance(value, str):
         return None
-    if _CONTROL.search(value):
+    if re.search(_CONTROL, value):
         return "holds control characters"
     if len(value) > LINE_LENGTH:
         return f"has {len(value)} characters, {LINE_LENGTH} at most"
@@ -68,7 +68,7 @@ def _line_odd(value: Value) -> str | None:
 def _note_odd(value: Value) -> str | None:
     if not isinstance(value, str):
         return None
-    if _CONTROL_IN_NOTE.search(value):
+    if re.search(_CONTROL_IN_NOTE, value):
         return "holds control characters"
     if len(value) > NOTE_LENGTH:
         return f"has {len(value)} characters, {NOTE_LENGTH} at most"
@@ -83,7 +83,7 @@ def has_control_characters(value: Value, *, note: bool) -> bool:
     """Tell whether a text, or one inside a list or table, may not reach a terminal as it is."""
     match value:
         case str():
-            return (_CONTROL_IN_NOTE if note else _CONTROL).search(value) is not None
+            return re.search(_CONTROL_IN_NOTE if note else _CONTROL, value) is not None
         case list():
             return any(has_control_characters(each, note=note) for each in value)
         case dict():
@@ -135,9 +135,9 @@ NOTE = FieldType("a text", _is_text, _note_odd, _text)
 
 def _typed_decimal(text: str) -> int | Decimal:
     plain = text.strip()
-    if _GROUPED.fullmatch(plain):
+    if re.fullmatch(_GROUPED, plain):
         plain = plain.replace(",", "")
-    if not _TYPED_NUMBER.fullmatch(plain):
+    if not re.fullmatch(_TYPED_NUMBER, plain):
         raise NotRead("a number is needed")
     found = Decimal(plain)
     if not is_exact(found):
@@ -218,14 +218,14 @@ def _read_money(text: str) -> Value:
     if not isinstance(found, Decimal):
         raise NotRead("an amount of money is needed")
     cents = found.quantize(Decimal("0.01"))
-    if cents != found or not _MONEY.fullmatch(f"{cents}"):
+    if cents != found or not re.fullmatch(_MONEY, f"{cents}"):
         raise NotRead("an amount of money with at most two decimals is needed")
     return f"{cents}"
 
 
 MONEY = FieldType(
     'an amount of money as "12.50"',
-    lambda value: isinstance(value, str) and _MONEY.fullmatch(value) is not None,
+    lambda value: isinstance(value, str) and re.fullmatch(_MONEY, value) is not None,
     _anything,
     _read_money,
 )
@@ -318,7 +318,7 @@ def tabled(of: FieldType) -> FieldType:
     def read(text: str) -> Value:
         table: dict[str, Value] = {}
         for part in _parts(text):
-            pair = _PAIR.fullmatch(part)
+            pair = re.fullmatch(_PAIR, part)
             if pair is None:
                 raise NotRead("name=value, with commas between, is needed")
             if pair[1] in table:
@@ -343,12 +343,12 @@ def in_list(text: str) -> str:
 
 def _parts(text: str) -> Sequence[str]:
     """Part a list at its commas, those in quotes left out; empty parts are none."""
-    return [part for each in _PART.finditer(text) if (part := each[1].strip())]
+    return [part for each in re.finditer(_PART, text) if (part := each[1].strip())]
 
 
 def _unquoted(part: str) -> str:
     """Take off the quotes round a whole part."""
-    return part[1:-1].replace('""', '"') if _QUOTED.fullmatch(part) else part
+    return part[1:-1].replace('""', '"') if re.fullmatch(_QUOTED, part) else part
 
 
 def either(first: FieldType, second: FieldType, needed: str) -> FieldType:

@@ -10,7 +10,7 @@ Value: TypeAlias = "bool | int | Decimal | str | list[Value] | dict[str, Value] 
 
 Object: TypeAlias = dict[str, Value]
 
-_HALF_CHARACTER = re.compile("[\ud800-\udfff]")
+_HALF_CHARACTER = "[\ud800-\udfff]"
 _EXACT_DIGITS = 15  # a binary float keeps this many decimal digits exactly
 MOST = 10**_EXACT_DIGITS
 
@@ -30,7 +30,7 @@ def canonical(value: Value) -> str:
         text = _slowly(value)
     if text.isascii():
         return text
-    return _HALF_CHARACTER.sub(lambda half: f"\\u{ord(half[0]):04x}", text)
+    return re.sub(_HALF_CHARACTER, lambda half: f"\\u{ord(half[0]):04x}", text)
 
 
 def number(text: str) -> int | Decimal:

@@ -8,10 +8,8 @@ _CUT = "..."
 
 # Control characters, lone surrogates, line and paragraph separators, and what turns the reading
 # direction: any of them could move the cursor, or show one text as another.
-_HOSTILE = re.compile(
-    "[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff]"
-)
-_BLANK = re.compile("[\t\n]+")
+_HOSTILE = "[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff]"
+_BLANK = "[\t\n]+"
 
 
 def one_line(text: str, longest: int = LONGEST_NAME) -> str:
@@ -22,13 +20,13 @@ def one_line(text: str, longest: int = LONGEST_NAME) -> str:
     if text.isascii() and text.isprintable():
         shown = text
     else:
-        shown = _HOSTILE.sub(_escaped, _BLANK.sub(" ", text))
+        shown = re.sub(_HOSTILE, _escaped, re.sub(_BLANK, " ", text))
     return shown if len(shown) <= longest else shown[: longest - len(_CUT)] + _CUT
 
 
 def lines_of(note: str) -> tuple[str, ...]:
     """Give a note line by line, each made harmless, none cut."""
-    return tuple(_HOSTILE.sub(_escaped, line.replace("\t", " ")) for line in note.split("\n"))
+    return tuple(re.sub(_HOSTILE, _escaped, line.replace("\t", " ")) for line in note.split("\n"))
 
 
 def _escaped(found: re.Match[str]) -> str:

@@ -1,6 +1,6 @@
 """Whether a car may rotate, in few words: a cell of a list, a row under it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from castlenut.domain.tires.reasons import (
     Answer,
@@ -43,6 +43,18 @@ _NAMES = {
     Code.FRONT_TREAD: "tread or service",
 }
 
+_MISSING = {
+    Code.DIRECTION: "tread pattern or direction",
+    Code.WORN_IN: "the side run on",
+    Code.LOAD: "load index",
+    Code.SPEED: "speed symbol",
+    Code.WORN: "tread depth",
+    Code.TREAD_DIFFERENCE: "tread depth",
+    Code.PAIR: "tread depth",
+    Code.FRONT_TREAD: "tread or service",
+    Code.SPARE: "whether the spare may go on the road",
+}
+
 
 def may_it_go(answer: Answer, reasons: Iterable[Reason], *, is_warned: bool = False) -> str:
     """Say whether moves may be done: `yes`, `no: sizes differ`, `not known: offset`."""
@@ -71,6 +83,18 @@ def none_in_short(tires: TiresToday) -> str:
     """Say in few words that no rotation is possible; empty where one is."""
     found = tires.none_possible
     return f"rotation: none possible, because {against(found)}" if found else ""
+
+
+def no_rotation(reasons: Sequence[Reason]) -> str:
+    """Say why no rotation is possible, each thing once; of what is not known its name alone."""
+    if not reasons:
+        return ""
+    if any(each.answer is Answer.NO for each in reasons):
+        return f"rotation: none possible, because {against(reasons)}"
+    missing = list(dict.fromkeys(_MISSING.get(each.code, each.code.value) for each in reasons))
+    listed = " and ".join(part for part in (", ".join(missing[:-1]), missing[-1]) if part)
+    verb = "is" if len(missing) == 1 else "are"
+    return f"rotation: none possible, because {listed} {verb} not known"
 
 
 def rotation_row(tires: TiresToday) -> str:

@@ -1,6 +1,5 @@
 """Items, cars and parts as plain lines: the state first, then words two blanks apart."""
 
-from collections.abc import Sequence
 from datetime import date
 
 from castlenut.domain.component import Component
@@ -10,7 +9,6 @@ from castlenut.domain.ids import OWN
 from castlenut.domain.item import Item
 from castlenut.domain.naming import item_name
 from castlenut.domain.order import Row
-from castlenut.domain.tires.reasons import Answer, Code, Reason
 from castlenut.domain.vehicle import Vehicle
 from castlenut.domain.working import State
 from castlenut.words import figures, states
@@ -80,38 +78,19 @@ def row_line(row: Row, today: CarToday, *, has_car: bool) -> str:
         titled(item.rule.title, _places(row)),
         due_point(item, vehicle.dial),
         how_it_stands(item, vehicle.dial, today=today.today),
-        no_rotation(item.against),
+        _no_rotation(item),
         f"[{_together(row, names, today)}]",
     )
     return GAP.join(part for part in parts if part)
 
 
-def no_rotation(reasons: Sequence[Reason]) -> str:
-    """Say why no rotation is possible, each thing once; of what is not known its name alone."""
-    if not reasons:
+def _no_rotation(item: Item) -> str:
+    if not item.against:
         return ""
     # Imported here: it loads all that judges tires, which most lines have no use for.
-    from castlenut.words.in_short import against
+    from castlenut.words.in_short import no_rotation
 
-    if any(each.answer is Answer.NO for each in reasons):
-        return f"rotation: none possible, because {against(reasons)}"
-    missing = list(dict.fromkeys(_MISSING.get(each.code, each.code.value) for each in reasons))
-    listed = " and ".join(part for part in (", ".join(missing[:-1]), missing[-1]) if part)
-    verb = "is" if len(missing) == 1 else "are"
-    return f"rotation: none possible, because {listed} {verb} not known"
-
-
-_MISSING = {
-    Code.DIRECTION: "tread pattern or direction",
-    Code.WORN_IN: "the side run on",
-    Code.LOAD: "load index",
-    Code.SPEED: "speed symbol",
-    Code.WORN: "tread depth",
-    Code.TREAD_DIFFERENCE: "tread depth",
-    Code.PAIR: "tread depth",
-    Code.FRONT_TREAD: "tread or service",
-    Code.SPARE: "whether the spare may go on the road",
-}
+    return no_rotation(item.against)
 
 
 def _places(row: Row) -> str:

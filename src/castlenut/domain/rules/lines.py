@@ -8,9 +8,9 @@ from castlenut.domain.errors import Fault
 Path = tuple[str | int, ...]
 """The way to a value inside one entry of a file: `("limits", 1, "measure")`, counted from 0."""
 
-_LONG_NUMBER = re.compile(r"\d{4301,}")
-_DEEP = re.compile(r"[\[{]{50,}")
-_PLACED = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
+_LONG_NUMBER = r"\d{4301,}"
+_DEEP = r"[\[{]{50,}"
+_PLACED = r"\s*\(at (?:line (\d+), column \d+|end of document)\)"
 
 
 def line_of(text: str, array: str, number: int, path: Path) -> int:
@@ -46,9 +46,9 @@ def not_toml(text: str, file: str, error: Exception) -> Fault:
     """Say what keeps a file from being read at all."""
     lines = text.splitlines()
     said = str(error)
-    placed = _PLACED.search(said)
+    placed = re.search(_PLACED, said)
     if placed is not None:
-        what = _PLACED.sub("", said).strip()
+        what = re.sub(_PLACED, "", said).strip()
         what = f"{what[0].lower()}{what[1:]}"
         line = int(placed.group(1) or len(lines) or 1)
     elif isinstance(error, RecursionError):
@@ -62,8 +62,8 @@ def not_toml(text: str, file: str, error: Exception) -> Fault:
     )
 
 
-def _first_line(lines: Sequence[str], pattern: re.Pattern[str]) -> int:
-    return next((at for at, line in enumerate(lines, 1) if pattern.search(line)), 1)
+def _first_line(lines: Sequence[str], pattern: str) -> int:
+    return next((at for at, line in enumerate(lines, 1) if re.search(pattern, line)), 1)
 
 
 def _entry(lines: Sequence[str], array: str, number: int) -> tuple[int, int]:

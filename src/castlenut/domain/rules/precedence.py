@@ -32,8 +32,8 @@ GARAGE_FILE = "rules.toml"
 THIS_CAR = "this car"
 
 _FIGURE = r"\d{1,7}|\d{1,3}(?:,\d{3})+|\d{0,4}\.\d{1,3}"
-_DISTANCE = re.compile(rf"({_FIGURE})\s*(k(?!m))?\s*(mi|miles|km)?")
-_TIME = re.compile(r"(\d{1,4})\s*(m|months?|d|days?|w|weeks?|y|years?)")
+_DISTANCE = rf"({_FIGURE})\s*(k(?!m))?\s*(mi|miles|km)?"
+_TIME = r"(\d{1,4})\s*(m|months?|d|days?|w|weeks?|y|years?)"
 _LONGEST_MONTHS = 1200
 _LONGEST_DAYS = 36_600
 
@@ -134,7 +134,7 @@ def every_from_text(text: str, unit: Unit) -> Every:
     days: int | None = None
     if len(sides) == 2:
         distance_side, time_side = sides
-    elif _TIME.fullmatch(sides[0]):
+    elif re.fullmatch(_TIME, sides[0]):
         distance_side, time_side = "-", sides[0]
     else:
         distance_side, time_side = sides[0], "-"
@@ -240,7 +240,7 @@ class _InForce(Mapping[RuleId, Rule]):
 
 
 def _distance(side: str, unit: Unit) -> Fraction | None:
-    found = _DISTANCE.fullmatch(side)
+    found = re.fullmatch(_DISTANCE, side)
     if found is None:
         return None
     figure, thousand, named = found.groups()
@@ -251,7 +251,7 @@ def _distance(side: str, unit: Unit) -> Fraction | None:
 
 def _time(side: str) -> tuple[int | None, int | None]:
     """Give months and days; both None where the text is no time, or no sensible one."""
-    found = _TIME.fullmatch(side)
+    found = re.fullmatch(_TIME, side)
     if found is None:
         return None, None
     number, of = int(found.group(1)), found.group(2)[0]
