@@ -7,12 +7,12 @@ import pytest
 
 from castlenut.domain.errors import BadInput
 from castlenut.domain.visits.of_car import Left
+from castlenut.domain.window_days import window_days
 from castlenut.garage.changes.exposures import draft_layup
 from castlenut.garage.changes.parts import draft_fit
 from castlenut.garage.changes.readings import draft_reading
 from castlenut.garage.changes.settings import draft_settings
 from castlenut.garage.changes.visiting import (
-    closes_of,
     day_to_book,
     draft_canceled,
     draft_done,
@@ -273,7 +273,7 @@ def test_the_day_offered_is_the_visit_agreed_before_the_window_closes(shop: Shop
     shop.save(draft_visit(shop.garage, CAR, "2026-12-01", ["brake-fluid"]))
 
     agreed = day_to_book(shop.garage, planned(shop.garage).today, [oil])
-    closes = closes_of(oil, today)
+    closes = window_days(oil, today).closes
     assert closes is not None
     assert alone <= closes
     assert agreed == date(2026, 12, 1)
