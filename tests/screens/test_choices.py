@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 from textual.pilot import Pilot
 
 from castlenut.garage.garage import Garage
@@ -206,3 +207,15 @@ async def test_the_first_car_is_asked_for_at_once(empty_shop: Garage) -> None:
 
         assert "A car taken in" in shown(app)
         assert isinstance(app.screen_stack[-2], Board)
+
+
+async def test_what_is_typed_before_the_first_form_stands_goes_into_it(empty_shop: Garage) -> None:
+    app = CastlenutApp(empty_shop, takes_first_car=True)
+    async with app.run_test(size=USUAL) as pilot:
+        for letter in "Moor":
+            app.post_message(Key(letter, letter))
+        await settled(pilot)
+        await pressed(pilot, "tab", "tab", *"1979", "tab", "f", "tab")
+
+        assert "car           [Moor " in shown(app)
+        assert "drive         [front " in shown(app)

@@ -142,6 +142,8 @@ class CastlenutApp(TypedAhead, inherit_bindings=False):
         self._preferences_file = preferences
         self._editor = editor
         self._takes_first_car = takes_first_car
+        if takes_first_car:
+            self.hold_keys()  # what is typed meanwhile goes into the form
         kept = read_preferences(preferences) if preferences is not None else Preferences()
         self._to_tell = list(kept.faults)
         if kept.theme is not None and kept.theme not in _THEME_NAMES:
@@ -174,9 +176,13 @@ class CastlenutApp(TypedAhead, inherit_bindings=False):
         if self._own_keys:
             self._take_own_keys()
         if self._takes_first_car:
-            self.call_after_refresh(self.run_action, "screen.new_car")
+            self.call_after_refresh(self._take_first_car)
         if self.garage.settings.feed_targets:
             self.call_after_refresh(self._keep_feeds)
+
+    async def _take_first_car(self) -> None:
+        await self.run_action("screen.new_car")
+        self.go_on()
 
     def on_board_shown(self) -> None:
         """Tell what of the user's choices is not used, once no progress is told any more."""

@@ -81,4 +81,8 @@ class ChoiceField(Field):
         self.retell()
 
     def on_descendant_blur(self) -> None:
+        """Take the only name that is left, where its beginning is typed."""
+        names = self.fitting()
+        if self.text and len(names) == 1 and folded(names[0]).startswith(folded(self.text)):
+            self.text = names[0]
         self.retell()
