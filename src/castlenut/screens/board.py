@@ -1,7 +1,8 @@
 """The board: which car, and what first."""
 
+from __future__ import annotations
+
 import time
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
@@ -14,13 +15,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 from textual.worker import Worker, get_current_worker
 
-from castlenut.domain.due import CarToday
-from castlenut.domain.order import Row
 from castlenut.domain.working import State
-from castlenut.garage.answers import BoardRow, board_row, open_rows
-from castlenut.garage.drafts import Saved
 from castlenut.garage.garage import CannotRead, Garage
-from castlenut.garage.ring import ring_of
 from castlenut.screens import board_rows
 from castlenut.screens.car_words import about_car
 from castlenut.screens.item_page import ItemPage
@@ -30,10 +26,15 @@ from castlenut.screens.widgets.cells import plain
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.screens.widgets.message_line import MessageLine
 from castlenut.words import figures
-from castlenut.words.ring import ring_cells
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from castlenut.domain.due import CarToday
+    from castlenut.domain.order import Row
+    from castlenut.garage.answers import BoardRow
     from castlenut.garage.coming_weeks import CarWeeks
+    from castlenut.garage.drafts import Saved
 
 REST_SECONDS = 0.06
 """How long the cursor rests on a car before its items are shown."""
@@ -73,7 +74,7 @@ class Board(ItemPage):
         """Some cars were reckoned: how many so far, of how many, and whether it takes long."""
 
         rows: tuple[BoardRow, ...]
-        weeks: "Mapping[str, CarWeeks]"
+        weeks: Mapping[str, CarWeeks]
         done: int
         of: int
         is_slow: bool
@@ -153,7 +154,11 @@ class Board(ItemPage):
 
     @work(thread=True, exclusive=True, group="reckon", exit_on_error=False)
     def _reckon(self, slugs: tuple[str, ...]) -> None:
-        worker, rows, began = get_current_worker(), list[BoardRow](), time.monotonic()
+        # Loaded here, after the first paint.
+        from castlenut.garage.answers import board_row
+
+        rows: list[BoardRow] = []
+        worker, began = get_current_worker(), time.monotonic()
         weeks: dict[str, CarWeeks] = {}
         told = began
         for number, slug in enumerate(slugs, 1):
@@ -283,8 +288,7 @@ class Board(ItemPage):
 
     def _show_below(self, today: CarToday | None) -> None:
         self._below = today
-        rows = () if today is None else (*open_rows(today), *ahead_rows(today)[:AHEAD_SHOWN])
-        self._below_rows = tuple(rows)
+        self._below_rows = () if today is None else _rows_of(today)
         key = self.cars.cursor_key
         row = None if key is None else self._rows.get(key)
         if today is not None:
@@ -358,6 +362,9 @@ class Board(ItemPage):
 
     @work(thread=True, exclusive=True, group="ring", exit_on_error=False)
     def _ring(self, slugs: tuple[str, ...]) -> None:
+        from castlenut.garage.ring import ring_of
+        from castlenut.words.ring import ring_cells
+
         told: dict[str, tuple[str, ...]] = {}
         for slug in slugs:
             try:
@@ -411,3 +418,10 @@ class Board(ItemPage):
         super().take_saved(saved)
         if saved is not None:
             self.cars.put_cursor(saved.slug)
+
+
+def _rows_of(today: CarToday) -> tuple[Row, ...]:
+    """Give what is open on a car, then the next that will be."""
+    from castlenut.garage.answers import open_rows
+
+    return (*open_rows(today), *ahead_rows(today)[:AHEAD_SHOWN])

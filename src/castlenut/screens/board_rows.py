@@ -1,15 +1,21 @@
 """What the rows of the board say: every car, and what is open on the one under the cursor."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from __future__ import annotations
 
-from castlenut.domain.due import CarToday
-from castlenut.domain.order import Row
-from castlenut.garage.answers import BoardRow, board_order
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from castlenut.screens.item_rows import item_row
 from castlenut.screens.widgets.cells import wrapped
 from castlenut.screens.widgets.columns import MARGIN, Column, Line
 from castlenut.words import states
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from castlenut.domain.due import CarToday
+    from castlenut.domain.order import Row
+    from castlenut.garage.answers import BoardRow
 
 COLUMNS = (
     Column(head="state", width=17),
@@ -48,7 +54,7 @@ def chosen_lines(
     rows: Mapping[str, BoardRow | None], which: str, rung: Mapping[str, Sequence[str]]
 ) -> Iterator[Line]:
     """Give the rows of the cars to ring, with owner, telephone and why; or of those sold."""
-    known = sorted((row for row in rows.values() if row is not None), key=board_order)
+    known = _in_order([row for row in rows.values() if row is not None])
     here = [row for row in known if (row.slug in rung if which == TO_RING else row.is_sold)]
     yield _heading(f"{which}", len(here)) if here else _heading(_NOBODY[which])
     for row in here:
@@ -67,9 +73,7 @@ def car_lines(rows: Mapping[str, BoardRow | None]) -> Iterator[Line]:
 
     None: the car is not reckoned yet; it stands last, by its short name.
     """
-    known = sorted(
-        (row for row in rows.values() if row is not None and not row.is_sold), key=board_order
-    )
+    known = _in_order([row for row in rows.values() if row is not None and not row.is_sold])
     waiting = [slug for slug, row in rows.items() if row is None]
     in_work = [row for row in known if row.fault is None and row.in_work]
     others = [row for row in known if row.fault is None and not row.in_work]
@@ -81,6 +85,14 @@ def car_lines(rows: Mapping[str, BoardRow | None]) -> Iterator[Line]:
             yield _heading("the others", len(others) + len(waiting))
     yield from map(_car_line, others)
     yield from map(_waiting_line, waiting)
+
+
+def _in_order(known: Sequence[BoardRow]) -> Sequence[BoardRow]:
+    if not known:
+        return known  # at the first paint: what reckons is not loaded yet
+    from castlenut.garage.answers import board_order
+
+    return sorted(known, key=board_order)
 
 
 def feed_lines(faults: Sequence[str]) -> Iterator[Line]:

@@ -1,12 +1,18 @@
 """What is said of a car itself: its kind, its owner, its dial, its distance today."""
 
-from collections.abc import Callable
-from decimal import Decimal
+from __future__ import annotations
 
-from castlenut.domain.car import Car
-from castlenut.domain.due import CarToday
+from typing import TYPE_CHECKING
+
 from castlenut.domain.units import Distance
 from castlenut.words import figures
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from decimal import Decimal
+
+    from castlenut.domain.car import Car
+    from castlenut.domain.due import CarToday
 
 
 def kind_of_car(car: Car) -> str:

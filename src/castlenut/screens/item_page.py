@@ -1,25 +1,29 @@
 """What all screens do that show items of a car: open the working, record what was done."""
 
+from __future__ import annotations
+
 from abc import abstractmethod
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.screen import ModalScreen
 
-from castlenut.domain.component import Component
-from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput
-from castlenut.domain.item import Item
-from castlenut.domain.order import Row
 from castlenut.domain.vehicle import LAID_UP
-from castlenut.garage.drafts import Saved
-from castlenut.garage.tires import tires_of
 from castlenut.screens.page import Page
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.store.faults import NotSaved
+
+if TYPE_CHECKING:
+    # Not loaded before the first screen is painted: what reckons is, only then.
+    from castlenut.domain.component import Component
+    from castlenut.domain.due import CarToday
+    from castlenut.domain.item import Item
+    from castlenut.domain.order import Row
+    from castlenut.garage.drafts import Saved
 
 
 class ItemPage(Page):
@@ -250,6 +254,8 @@ class ItemPage(Page):
         if today is None:
             self.tell("tread: put the cursor on a car first")
             return
+        from castlenut.garage.tires import tires_of
+
         with GARAGE_TURN:
             tires = tires_of(self.garage, today.car.vehicle.slug)
         if all(each.tire is None for each in tires.standing):

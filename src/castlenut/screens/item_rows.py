@@ -1,17 +1,22 @@
 """What a row of a list says of an item: stamp, title, where, due at or on, left, needs."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from decimal import Decimal
+from __future__ import annotations
 
-from castlenut.domain.due import CarToday
-from castlenut.domain.intake import Progress
-from castlenut.domain.item import Item
-from castlenut.domain.order import Row, rows
+from typing import TYPE_CHECKING
+
 from castlenut.domain.place import CORNERS, DUAL_CORNERS, Place
 from castlenut.domain.working import Binds, Result, State
 from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import figures, states
-from castlenut.words.intake import progress_line
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from decimal import Decimal
+
+    from castlenut.domain.due import CarToday
+    from castlenut.domain.intake import Progress
+    from castlenut.domain.item import Item
+    from castlenut.domain.order import Row
 
 COLUMNS = (
     Column(head="state", width=17, fits=True),
@@ -58,6 +63,8 @@ def item_row(row: Row, today: CarToday) -> Line:
 
 def intake_lines(progress: Progress) -> Iterator[Line]:
     """Give the row of an intake that is begun and not at its end."""
+    from castlenut.words.intake import progress_line
+
     if progress.is_begun and progress.left:
         told = f"{progress_line(progress)}: enter goes on"
         yield Line(key=INTAKE, cells=(told,), color="no-record", name="intake", spans=True)
@@ -110,6 +117,8 @@ def _over_or_left(amount: str, figure: Decimal | int) -> str:
 
 def ahead_rows(today: CarToday) -> tuple[Row, ...]:
     """Give the rows of a car that are ahead, the owner's own checks left aside."""
+    from castlenut.domain.order import rows
+
     return rows(
         [item for item in today.items if item.state is State.AHEAD and not item.rule.is_own_check]
     )
@@ -117,6 +126,8 @@ def ahead_rows(today: CarToday) -> tuple[Row, ...]:
 
 def own_check_rows(today: CarToday) -> tuple[Row, ...]:
     """Give the rows of the owner's own checks."""
+    from castlenut.domain.order import rows
+
     return rows([item for item in today.items if item.rule.is_own_check])
 
 
