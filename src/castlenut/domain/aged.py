@@ -102,7 +102,7 @@ def _renewed(this: Subject) -> Done | None:
         for act in this.acts
         if act.on is not None
         and (
-            act.how in {From.DONE, From.INCLUDED}
+            act.how in (From.DONE, From.INCLUDED)
             or (act.how is From.STATED and not (is_made_known and act.name == this.component.kind))
         )
     ]
@@ -113,7 +113,7 @@ def _born(this: Subject) -> Done | None:
     component, made = this.component, this.component.made
     if component.made_may_be:
         made = component.made_may_be[-1]  # too old by the youngest is too old by all
-    if made is None and component.origin in {Origin.TIRE, Origin.WHEEL}:
+    if made is None and component.origin in (Origin.TIRE, Origin.WHEEL):
         return _first_on(component)
     if made is None:
         return this.fitted

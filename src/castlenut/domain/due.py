@@ -193,7 +193,7 @@ def _reckoned(
     advised = advice(this)
     if advised is not None:
         steps.append(advised)
-    steps.extend(each.step for each in judged if each.step not in steps)
+    steps.extend(_judged_steps(judged, steps))
     dial = ShownWindow(
         due_at=shown(point.at, rests_on),
         opens_at=shown(point.window.opens_at, rests_on),
@@ -302,6 +302,11 @@ def _untold(side: Side, told: Sequence[Step]) -> tuple[Step, ...]:
     )
 
 
+def _judged_steps(judged: Sequence[Judgment], told: Sequence[Step]) -> list[Step]:
+    """Give the steps of the judgments that no side has told already."""
+    return [each.step for each in judged if not any(step is each.step for step in told)]
+
+
 def _baseline(this: Subject, side: Side) -> Baseline:
     """Give what the deciding side is counted from; for a measurement, what was done last."""
     base: Done = side.base
@@ -341,7 +346,7 @@ def _no_record(
         steps.append(
             NotKnown(what=what, remedy=f"correct the record {short(latest.record)}: {field}")
         )
-    steps.extend(each.step for each in judged if each.step not in steps)
+    steps.extend(_judged_steps(judged, steps))
     decline = _decline(this)
     if decline is not None:
         steps.append(_refused_step(decline, State.NO_RECORD))

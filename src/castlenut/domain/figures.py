@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from castlenut.domain.car import OwnFigure
 from castlenut.domain.errors import BadInput, Fault
@@ -183,6 +184,7 @@ def serves(figure: OwnFigure, rules: Iterable[Rule]) -> Iterator[Rule]:
             yield rule
 
 
+@lru_cache(maxsize=4096)  # the same few names are asked for by every item of a car
 def names_spec(name: str, spec: str) -> bool:
     """Tell whether a figure's name holds all words of a spec; `a|b` is either."""
     words = set(evened(name).split())

@@ -23,7 +23,7 @@ _RANKS: dict[tuple[State, State | None], int] = {
 
 def state_rank(item: Item) -> int:
     """Give how bad a state is, from 0: overdue first, may be overdue next, ahead last."""
-    may_be = item.may_be if item.state in {State.AHEAD, State.DUE} else None
+    may_be = item.may_be if item.state in (State.AHEAD, State.DUE) else None
     return _RANKS[item.state, may_be]
 
 

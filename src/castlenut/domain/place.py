@@ -1,6 +1,7 @@
 """Where on the car: a corner, a side or an end, and which of two or more parts standing there."""
 
 from enum import Enum
+from functools import lru_cache
 
 from castlenut.domain.errors import BadInput, Fault
 from castlenut.domain.frozen import dataclass
@@ -47,6 +48,7 @@ _COVERS: dict[Spot, frozenset[Spot]] = {
 CORNERS = (Spot.LF, Spot.RF, Spot.LR, Spot.RR)
 DUAL_CORNERS = (Spot.LF, Spot.RF, Spot.LRO, Spot.LRI, Spot.RRI, Spot.RRO)
 _DUAL_ONLY = frozenset(DUAL_CORNERS) - frozenset(CORNERS)
+_PARTS: dict[Spot, frozenset[Spot]] = {spot: _COVERS.get(spot, frozenset({spot})) for spot in Spot}
 _ORDER = {spot: number for number, spot in enumerate(Spot)}
 
 
@@ -74,6 +76,7 @@ class Place:
         return (-1 if self.spot is None else _ORDER[self.spot], str(self))
 
 
+@lru_cache(maxsize=256)  # a record names the same few corners over and over
 def place(text: str) -> Place | None:
     """Read a place as it is written; an empty text or `-` is no place.
 
@@ -110,7 +113,7 @@ def _spot(word: str) -> Spot | None:
 
 def spots(spot: Spot) -> frozenset[Spot]:
     """Give every spot that a spot covers, itself among them: `rear` covers LR and RR."""
-    return _COVERS.get(spot, frozenset({spot}))
+    return _PARTS[spot]
 
 
 def touches(one: Place | None, other: Place | None) -> bool:
@@ -119,13 +122,9 @@ def touches(one: Place | None, other: Place | None) -> bool:
         return True
     if one.which is not None and other.which is not None and one.which != other.which:
         return False
-    if one.spot is None or other.spot is None:
+    if one.spot is None or other.spot is None or one.spot is other.spot:
         return True
-    return bool(spots(one.spot) & spots(other.spot)) or (
-        {one.spot, other.spot} <= {Spot.L, Spot.R, Spot.FRONT, Spot.REAR}
-        and one.spot is not other.spot
-        and {one.spot, other.spot} not in ({Spot.L, Spot.R}, {Spot.FRONT, Spot.REAR})
-    )
+    return not _PARTS[one.spot].isdisjoint(_PARTS[other.spot])
 
 
 def lies_in(inside: Place | None, outside: Place | None) -> bool:

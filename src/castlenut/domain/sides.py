@@ -46,7 +46,10 @@ class Side:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
-    """One item, made ready: the rule on the component, where it stands, and what was done."""
+    """One item, made ready: the rule on the component, where it stands, and what was done.
+
+    `latest` is what the next interval is counted from when it is counted from the job.
+    """
 
     id: ItemId
     rule: Rule
@@ -54,15 +57,8 @@ class Subject:
     at: Place | None
     acts: tuple[Done, ...]
     fitted: Done | None
+    latest: Done | None
     ground: Ground
-
-    @property
-    def latest(self) -> Done | None:
-        """Give what the next interval is counted from when it is counted from the job."""
-        starts = [*self.acts]
-        if self.fitted is not None and counts_fitting(self.rule):
-            starts.insert(0, self.fitted)
-        return starts[-1] if starts else None
 
 
 def subject(
@@ -87,13 +83,15 @@ def subject(
             *(act for act in acts if act.on is not None and act.on >= since),
         )
     acts = tuple(act for act in acts if not _has_run_out(act, ground))
+    fitted = fitting(component, ground)
     return Subject(
         id=id_,
         rule=rule,
         component=component,
         at=at,
         acts=acts,
-        fitted=fitting(component, ground),
+        fitted=fitted,
+        latest=acts[-1] if acts else fitted if counts_fitting(rule) else None,
         ground=ground,
     )
 

@@ -47,7 +47,7 @@ class Mistakes:
             here = slip.cost - without
             if here >= least or not low <= figure <= high:
                 continue
-            here += self._between(before, place, after, slip.shown)
+            here += self._between(before, place, after, slip.shown, enough=least - here)
             if here < least:
                 least, best = here, slip
         for slip in other_days(mark.shown, mark.on):
@@ -64,14 +64,19 @@ class Mistakes:
             ]
         return self._slips[place]
 
-    def _between(self, before: int | None, place: int, after: int | None, shown: Shown) -> float:
-        """Give what the ways to a figure and on from it cost."""
+    def _between(
+        self, before: int | None, place: int, after: int | None, shown: Shown, *, enough: float
+    ) -> float:
+        """Give what the ways to a figure and on from it cost; of the first alone if it is enough.
+
+        No way costs less than nothing, so both are dearer still.
+        """
         if before is None and after is None:
             return self._misread
         found = 0.0
         if before is not None:
             found += self._ways.link(before, place, self._ways.course.marks[before].shown, shown)
-        if after is not None:
+        if after is not None and found <= enough:
             found += self._ways.link(place, after, shown, self._ways.course.marks[after].shown)
         return found
 
