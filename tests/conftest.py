@@ -41,8 +41,10 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> WorkSteal
     return WorkStealingScheduling(config, log)
 
 
-def pytest_collection_finish() -> None:
+def pytest_collection_finish(session: pytest.Session) -> None:
     """Leave the thousands of collected tests out of every look for circles that is to come."""
+    if any(item.get_closest_marker("bench") for item in session.items):
+        return  # what is measured is measured as the program has it
     gc.collect()
     gc.freeze()
     gc.set_threshold(COLLECT_EVERY)

@@ -2,6 +2,7 @@
 
 import io
 import json
+import shutil
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
@@ -57,6 +58,17 @@ class Shop:
         self._minutes = count(ids)
         self._device = device
 
+    @property
+    def at(self) -> tuple[int, int]:
+        """The numbers of the id and the minute that come next."""
+        numbers = next(self._ids), next(self._minutes)
+        self.go_on(numbers)
+        return numbers
+
+    def go_on(self, numbers: tuple[int, int]) -> None:
+        """Go on from the number of an id and of a minute."""
+        self._ids, self._minutes = (count(number) for number in numbers)
+
     def clock_from(self, minutes: int) -> None:
         """Set the clock: so many minutes after the first change of all."""
         self._minutes = count(minutes)
@@ -87,6 +99,33 @@ class Shop:
         return told
 
 
+class Kept:
+    """Garages as they were built once: each further test that needs one gets a copy."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._built: dict[Callable[[Shop], None], tuple[Path, tuple[int, int]]] = {}
+
+    def give(self, shop: Shop, build: Callable[[Shop], None]) -> Shop:
+        """Give the shop with the garage that `build` makes of it, always of the same one."""
+        if build in self._built:
+            garage, at = self._built[build]
+            shutil.copytree(garage, shop.path, dirs_exist_ok=True)
+            shop.go_on(at)
+        else:
+            build(shop)
+            garage = self._folder / str(len(self._built))
+            shutil.copytree(shop.path, garage)
+            self._built[build] = garage, shop.at
+        return shop
+
+
+@pytest.fixture(scope="session")
+def kept(tmp_path_factory: pytest.TempPathFactory) -> Kept:
+    """Keep what fixtures build."""
+    return Kept(tmp_path_factory.mktemp("kept"))
+
+
 @pytest.fixture
 def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
     """Give a command line on a garage that does not exist yet."""
@@ -94,8 +133,12 @@ def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
 
 
 @pytest.fixture
-def yard(shop: Shop) -> Shop:
+def yard(shop: Shop, kept: Kept) -> Shop:
     """Give a garage with one invented car: leaf springs fitted at 61,230, 10 mi a day since."""
+    return kept.give(shop, _fallowmere)
+
+
+def _fallowmere(shop: Shop) -> None:
     shop.must(
         "add",
         "fallowmere",
@@ -113,4 +156,3 @@ def yard(shop: Shop) -> Shop:
     shop.must(
         "fit", "fallowmere", "spring", "LR", "type=leaf", "--on", "2026-10-18", "--at", "61230"
     )
-    return shop

@@ -4,18 +4,21 @@ from typing import Any
 
 import pytest
 
-from tests.command.conftest import Shop, Told
+from tests.command.conftest import Kept, Shop, Told
 
 LATER = "2026-12-20"
 
 
 @pytest.fixture
-def odd(yard: Shop) -> Shop:
+def odd(yard: Shop, kept: Kept) -> Shop:
     """Give the yard's car, read three times more, the first time with two digits swapped."""
+    return kept.give(yard, _read)
+
+
+def _read(yard: Shop) -> None:
     yard.must("reading", "fallow", "61960", "--on", "2026-12-01", today=LATER)
     yard.must("reading", "fallow", "61720", "--on", "2026-12-10", today=LATER)
     yard.must("reading", "fallow", "61800", "--on", "2026-12-19", today=LATER)
-    return yard
 
 
 def page(yard: Shop) -> dict[str, Any]:

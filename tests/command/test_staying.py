@@ -2,21 +2,24 @@
 
 import pytest
 
-from tests.command.conftest import Shop
+from tests.command.conftest import Kept, Shop
 
 MANUAL = "The vehicle's own service manual, local codes"
 
 
 @pytest.fixture
-def yard(yard: Shop) -> Shop:
+def yard(yard: Shop, kept: Kept) -> Shop:
     """Give the car, in work since five days: brake fluid nobody knows of, U-bolts 80 mi over.
 
     The springs were fitted at 61,230, so the point at 300 mi was 61,530. Fitting them was a visit,
     so the owner's own look at the level is done.
     """
+    return kept.give(yard, _take_in_work)
+
+
+def _take_in_work(yard: Shop) -> None:
     yard.must("fit", "fallowmere", "brake fluid", "fluid=DOT 4", "--on", "-")
     yard.must("stay", "fallowmere", "--from", "2026-11-20")
-    return yard
 
 
 def test_ready_lists_what_stands_against_it_and_the_deferring_line_last(yard: Shop) -> None:

@@ -5,15 +5,19 @@ import json
 import pytest
 
 from castlenut.words.cautions import DEFERRING_LINE
-from tests.command.conftest import Shop
+from tests.command.conftest import Kept, Shop
 
 
 @pytest.fixture
-def shod(shop: Shop) -> Shop:
+def shod(shop: Shop, kept: Kept) -> Shop:
     """Give an invented rear-drive car, 11,000 mi on one set, measured and not yet rotated.
 
     New 11/32 in at 50,000; at 61,000 the fronts have 9/32, LR 8/32, RR 7.5/32.
     """
+    return kept.give(shop, _shoe)
+
+
+def _shoe(shop: Shop) -> None:
     shop.must("add", "millrace", "--description", "Wendlecot Millrace", "--year", "1986")
     shop.must("correct", "millrace", "vehicle", "drive=rear")
     shop.must("reading", "millrace", "50000", "--on", "2025-11-25")
@@ -27,7 +31,6 @@ def shod(shop: Shop) -> Shop:
         *("new_depth=11/32", "tin=2123", *then),
     )
     shop.must("tread", "millrace", "LF", "9", "RF", "9", "LR", "8", "8", "8", "RR", "7.5")
-    return shop
 
 
 def standing(shop: Shop) -> dict[str, dict[str, object]]:

@@ -2,19 +2,22 @@
 
 import pytest
 
-from tests.command.conftest import Shop
+from tests.command.conftest import Kept, Shop
 
 
 @pytest.fixture
-def shod(yard: Shop) -> Shop:
+def shod(yard: Shop, kept: Kept) -> Shop:
     """Give an invented car on 205/60R15 all round, 6 x 15 wheels with an offset of 10 mm."""
+    return kept.give(yard, _shoe)
+
+
+def _shoe(yard: Shop) -> None:
     wheel = ("rim_width=6", "rim_diameter=15", "offset=10")
     yard.must("fit", "fallow", "wheel", "all", *wheel, "--on", "2026-10-01")
     yard.must(
         *("fit", "fallow", "tire", "all", "size=205/60R15", "new_depth=8mm", "tread=symmetric"),
         *("--on", "2026-10-01"),
     )
-    return yard
 
 
 def room(shop: Shop, place: str, inner: str, outer: str, *more: str) -> None:

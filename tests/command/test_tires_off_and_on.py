@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.command.conftest import Shop
+from tests.command.conftest import Kept, Shop
 
 TIRE = ("size=205/60R15", "service=91H", "tread=symmetric", "new_depth=10/32")
 WHEEL = ("rim_width=6", "rim_diameter=15", "offset=10")
@@ -10,14 +10,17 @@ CORNERS = ("LF", "RF", "LR", "RR")
 
 
 @pytest.fixture
-def shod(shop: Shop) -> Shop:
+def shod(shop: Shop, kept: Kept) -> Shop:
     """Give an invented rear-drive car on four tires fitted at 60,000 today."""
+    return kept.give(shop, _shoe)
+
+
+def _shoe(shop: Shop) -> None:
     shop.must("add", "millrace", "--description", "Wendlecot Millrace", "--year", "1986")
     shop.must("correct", "millrace", "vehicle", "drive=rear")
     shop.must("reading", "millrace", "60000")
     shop.must("fit", "millrace", "wheel", "all", *WHEEL)
     shop.must("fit", "millrace", "tire", "all", *TIRE)
-    return shop
 
 
 def ids(shop: Shop) -> dict[str, tuple[str, str]]:

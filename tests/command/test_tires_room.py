@@ -4,16 +4,19 @@ import json
 
 import pytest
 
-from tests.command.conftest import Shop
+from tests.command.conftest import Kept, Shop
 
 
 @pytest.fixture
-def shod(yard: Shop) -> Shop:
+def shod(yard: Shop, kept: Kept) -> Shop:
     """Give an invented car on 205/60R15 all round, 6 x 15 wheels with an offset of 10 mm."""
+    return kept.give(yard, _shoe)
+
+
+def _shoe(yard: Shop) -> None:
     wheel = ("rim_width=6", "rim_diameter=15", "offset=10")
     yard.must("fit", "fallow", "wheel", "all", *wheel, "--at", "61610")
     yard.must("fit", "fallow", "tire", "all", "size=205/60R15", "new_depth=8mm", "--at", "61610")
-    return yard
 
 
 def rooms(shop: Shop) -> list[dict[str, object]]:

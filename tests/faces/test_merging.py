@@ -12,6 +12,7 @@ from itertools import permutations
 from pathlib import Path
 
 import pytest
+from _pytest.mark import ParameterSet
 from uuid6 import uuid7
 
 from castlenut.command.arguments import run
@@ -90,6 +91,14 @@ def machines(folder: Path, count: int, *, is_installed: bool = False) -> list[Ma
     return found
 
 
+def few_or_long(count: int, few: int = 2) -> list[ParameterSet]:
+    """Give so many seeds, all but the first few marked long."""
+    return [
+        pytest.param(SEED + number, marks=() if number < few else pytest.mark.long)
+        for number in range(count)
+    ]
+
+
 def work_apart(machine: Machine, chance: random.Random, acts: int) -> None:
     """Do a few things at random: enter, correct, strike, restore, undo, redo."""
     for _ in range(acts):
@@ -115,7 +124,7 @@ def test_three_histories_meet_by_the_installed_command(tmp_path: Path) -> None:
     _meet(tmp_path, random.Random(SEED), is_installed=True)
 
 
-@pytest.mark.parametrize("seed", range(SEED, SEED + 6))
+@pytest.mark.parametrize("seed", few_or_long(6))
 def test_three_histories_that_went_apart_meet_in_the_same_bytes(tmp_path: Path, seed: int) -> None:
     """The same door as the installed command's, in this process."""
     _meet(tmp_path, random.Random(seed), is_installed=False)
@@ -137,7 +146,7 @@ def _meet(tmp_path: Path, chance: random.Random, *, is_installed: bool) -> None:
     assert found[0] == found[1] == found[2]
 
 
-@pytest.mark.parametrize("seed", [SEED, SEED + 1])
+@pytest.mark.parametrize("seed", few_or_long(2, few=1))
 @pytest.mark.parametrize("habit", HABITS)
 def test_a_folder_sync_with_conflict_copies_comes_to_one_truth(
     tmp_path: Path, habit: str, seed: int

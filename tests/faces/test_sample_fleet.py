@@ -20,7 +20,10 @@ from tests.faces.in_process import ran
 from tests.faces.installed import bench
 from tests.fleet.build_sample_fleet import CARS, FLEET, build
 
-SEEN_ON = ("2025-02-28", "2025-07-15", "2026-11-25", "2027-03-31", "2028-08-07")
+SEEN_ON = (
+    *("2025-02-28", "2026-11-25", "2028-08-07"),
+    *(pytest.param(day, marks=pytest.mark.long) for day in ("2025-07-15", "2027-03-31")),
+)
 
 PELLWORTH = "pellworth-fallowmere"
 BRANTHOLM = "brantholm-cobblegate"

@@ -6,6 +6,8 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
+from textual import events
+from textual.command import CommandPalette
 from textual.pilot import Pilot
 from textual.worker import WorkerCancelled
 
@@ -99,16 +101,25 @@ def _is_busy(pilot: Pilot[int]) -> bool:
 
 async def pressed(pilot: Pilot[int], *keys: str) -> None:
     """Press keys as a user does, and wait until all has come to rest."""
-    for key in keys:
+    for number, key in enumerate(keys, 1):
+        # among the commands a user sees what was found before taking the first of it
+        if key == "enter" and isinstance(pilot.app.screen, CommandPalette):
+            await settled(pilot)
         await pilot.press(key)
         await pilot.pause()
-    await settled(pilot)
+        # what is saved, and where that leads, is waited for; the next field of a form is not
+        if key == "ctrl+s" or number == len(keys):
+            await settled(pilot)
 
 
 async def typed(pilot: Pilot[int], text: str) -> None:
-    """Type a text letter by letter, without a rest between them."""
+    """Type a text letter by letter, as quick as a terminal gives what is pasted into it."""
     names = {" ": "space", ",": "comma", "-": "minus", "/": "slash", "=": "equals_sign"}
-    await pilot.press(*(names.get(letter, letter) for letter in text))
+    for letter in text:
+        key = events.Key(names.get(letter, letter), letter)
+        key.set_sender(pilot.app)
+        pilot.app.post_message(key)
+    await pilot.pause()
     await settled(pilot)
 
 

@@ -2,6 +2,8 @@
 
 from decimal import Decimal
 
+import pytest
+
 from castlenut.domain.findings import Decided
 from castlenut.garage.changes.parts import draft_fit
 from castlenut.garage.drafts import save
@@ -95,6 +97,7 @@ async def test_what_is_to_be_done_about_a_finding_has_to_be_said(shop: Garage) -
         assert shop.car(CAR).car.findings == ()
 
 
+@pytest.mark.long
 async def test_a_finding_is_mended_from_the_list_once_it_is_said_how(shop: Garage) -> None:
     app = CastlenutApp(shop)
 
@@ -123,6 +126,7 @@ async def test_a_finding_is_mended_from_the_list_once_it_is_said_how(shop: Garag
         assert "paint" in shown(app)
 
 
+@pytest.mark.long
 async def test_an_evening_of_several_rows_is_one_change(shop: Garage) -> None:
     """Done, happened and found, in the order they came to mind: one job, one change."""
     app = CastlenutApp(shop)

@@ -248,7 +248,11 @@ HISTORY = ("enter", "ctrl+p", *"history of what", "enter", "enter")
 DIFFERENCES = ("enter", "ctrl+p", *"look at", "enter")
 
 
-@pytest.mark.parametrize("size", [USUAL, (120, 36), (60, 20)], ids=str)
+@pytest.mark.parametrize(
+    "size",
+    [USUAL, *(pytest.param(each, marks=pytest.mark.long) for each in ((120, 36), (60, 20)))],
+    ids=str,
+)
 @pytest.mark.parametrize("keys", [HISTORY, DIFFERENCES], ids=["history", "differences"])
 def test_picture(
     snap_compare: Compare, shop: Garage, keys: tuple[str, ...], size: tuple[int, int]

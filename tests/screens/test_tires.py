@@ -1,5 +1,7 @@
 """The tires of a car on the screen. All cars, tires and figures are invented."""
 
+from collections.abc import Sequence
+
 import pytest
 from rich.cells import cell_len
 from textual.pilot import Pilot
@@ -398,6 +400,7 @@ async def test_a_size_that_cannot_be_read_is_said_at_its_field(tire_shop: Garage
         assert "now" in words(app)
 
 
+@pytest.mark.long
 async def test_wider_wheels_tell_which_patterns_fall_before_they_are_saved(
     tire_shop: Garage,
 ) -> None:
@@ -480,12 +483,17 @@ async def test_every_line_is_as_wide_as_the_terminal_and_no_letter_wider_than_a_
                 await back(pilot)
 
 
-async def test_nothing_but_ascii_where_the_terminal_has_nothing_else(tire_shop: Garage) -> None:
+@pytest.mark.parametrize(
+    "ways", [[()], pytest.param([*WAYS.values()], marks=pytest.mark.long)], ids=["page", "all"]
+)
+async def test_nothing_but_ascii_where_the_terminal_has_nothing_else(
+    tire_shop: Garage, ways: Sequence[Sequence[str]]
+) -> None:
     app = CastlenutApp(tire_shop, ascii_only=True)
 
     async with app.run_test(size=WIDE) as pilot:
         await at(pilot, CARS[0])
-        for way in WAYS.values():
+        for way in ways:
             await pressed(pilot, *way)
 
             assert shown(app).isascii()
