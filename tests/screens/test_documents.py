@@ -24,3 +24,9 @@ def test_no_picture_fetches_a_font_or_anything_else() -> None:
             "http://www.w3.org/2000/svg",
             "https://www.textualize.io",
         }, path
+
+
+def test_no_picture_of_the_pages_is_heavier_than_200_kilobytes() -> None:
+    heavy = [path.name for path in FOLDER.iterdir() if path.stat().st_size > 200_000]
+
+    assert heavy == []
