@@ -85,3 +85,33 @@ def test_a_code_is_drawn_only_where_there_is_an_address() -> None:
 
     assert "svg" in {tag for tag, _ in drawn.tags}
     assert "svg" not in {tag for tag, _ in Read(page(PAPER).decode()).tags}
+
+
+def test_the_foot_of_each_page_names_paper_and_car_whatever_the_car_is_called() -> None:
+    """A second page lay on the bench and told nobody which car it was of."""
+    called = replace(PAPER, head=replace(HEAD, car='Dun "Van"</style>'))
+
+    text = page(called).decode()
+
+    assert (
+        r'@bottom-left { content: "Job\20 card\3a \20 Dun\20 \22 Van\22 \3c \2f style\3e "; '
+    ) in text
+    assert "counter(page)" in text
+
+
+def test_the_cautions_stand_together_with_the_deferring_line() -> None:
+    text = page(PAPER).decode()
+
+    foot = text[text.index("<footer>") : text.index("</footer>")]
+    assert "Chock the wheels." in foot
+    assert "does not certify" in foot
+    assert "footer { break-inside: avoid; }" in text
+
+
+def test_a_box_of_no_point_is_wide_enough_for_words() -> None:
+    free = Section(title="Found besides", lines=(Line(what="", boxes=("what, and where",)),))
+
+    tags = Read(page(replace(PAPER, sections=(*PAPER.sections, free))).decode()).tags
+
+    boxes = [each["class"] for tag, each in tags if tag == "p" and "class" in each]
+    assert [each for each in boxes if each and each.startswith("boxes")] == ["boxes", "boxes open"]

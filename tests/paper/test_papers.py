@@ -151,7 +151,7 @@ POINTS
       done ____________
 
 FOUND BESIDES
-      what, and where ____________
+      what, and where ______________________________________________________
 """
     )
 

@@ -19,6 +19,7 @@ from castlenut.words.listing import due_point, stamped, titled
 
 SIGNATURES = ("handed over by, and on which day", "received by")
 _FIRST = 12
+_UNITS = {"rim_width": " in", "rim_diameter": " in", "offset": " mm"}
 _LAY_UP = "layup-start"
 _PARTS = frozenset({Origin.COMPONENT, Origin.TIRE, Origin.WHEEL})
 
@@ -116,7 +117,10 @@ def _of_part(part: Component, dial: Dial) -> Iterator[str]:
     if part.part:
         yield f"part number {part.part}"
     if part.attributes:
-        yield ", ".join(f"{name} {value}" for name, value in part.attributes.items())
+        yield ", ".join(
+            f"{name.replace('_', ' ')} {value}{_UNITS.get(name, '')}"
+            for name, value in part.attributes.items()
+        )
     if part.made is not None:
         yield f"made {part.made.isoformat()}"
     if part.stamped:

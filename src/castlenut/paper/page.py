@@ -23,9 +23,15 @@ def page(paper: Paper) -> bytes:
     # drawn by the QR library from the address: it holds paths and figures alone
     code = None if paper.feed is None else Markup(qr_picture(paper.feed))  # noqa: S704
     told = environment.get_template("page.html").render(
-        paper=paper, code=code, deferring=DEFERRING_LINE
+        paper=paper, code=code, deferring=DEFERRING_LINE, name_of=_name_of
     )
     return told.encode()
+
+
+def _name_of(paper: Paper) -> str:
+    """Give what stands below each page, as a text in CSS: only letters and figures are bare."""
+    name = f"{paper.kind.value.capitalize()}: {_plain(paper.head.car)}"
+    return "".join(each if each.isalnum() else f"\\{ord(each):x} " for each in name)
 
 
 def _plain(text: str) -> str:

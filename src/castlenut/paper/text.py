@@ -60,7 +60,9 @@ def _one(line: Line) -> Iterator[str]:
     for each in line.told:
         yield from _folded(each, "      ")
     for box in line.boxes:
-        yield f"      {one_line(box)} {_BLANK}"
+        name = f"      {one_line(box)} "
+        # what belongs to no point is written in words, and needs the room
+        yield f"{name}{_BLANK}" if line.what else name.ljust(WIDTH, "_")
 
 
 def _folded(text: str, lead: str = "") -> list[str]:
