@@ -1,8 +1,9 @@
 """A garage in which one car stands as if changes were saved that are not."""
 
 from castlenut.domain.rules.rule import RuleBook
+from castlenut.garage.car_record import CarRecord, car_record
 from castlenut.garage.drafts import Draft
-from castlenut.garage.garage import CarRecord, Garage, car_record
+from castlenut.garage.garage import Garage
 from castlenut.garage.settings import Settings
 from castlenut.store.foreseen import foreseen
 from castlenut.store.record_file import RecordFile

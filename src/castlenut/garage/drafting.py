@@ -14,8 +14,9 @@ from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.domain.odometer import Odometer
 from castlenut.garage import entry
+from castlenut.garage.car_record import CarRecord
 from castlenut.garage.drafts import Draft
-from castlenut.garage.garage import CarRecord, Garage
+from castlenut.garage.garage import Garage
 from castlenut.store.photos import Photo
 from castlenut.store.records import THIS_GARAGE
 from castlenut.store.revisions import Added, Changed, Edit, Gone

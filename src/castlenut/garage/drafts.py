@@ -9,7 +9,8 @@ from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.ids import ItemId
 from castlenut.garage.after_saving import follow
-from castlenut.garage.garage import Garage, differences_of
+from castlenut.garage.car_record import differences_of
+from castlenut.garage.garage import Garage
 from castlenut.store.faults import NotSaved
 from castlenut.store.photos import Photo, keep_photo
 from castlenut.store.record_file import RecordFile

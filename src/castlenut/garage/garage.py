@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping
 from datetime import date, datetime
 from functools import cache
 from pathlib import Path
@@ -12,22 +12,21 @@ from typing import TYPE_CHECKING
 from castlenut.domain.car import Car
 from castlenut.domain.errors import Fault
 from castlenut.domain.frozen import dataclass, replace
-from castlenut.domain.ids import RecordId, RuleId, VehicleId, short
+from castlenut.domain.ids import RuleId
 from castlenut.domain.rules.on_demand import shipped_on_demand
 from castlenut.domain.rules.precedence import rule_book
 from castlenut.domain.rules.rule import RuleBook
 from castlenut.domain.rules.shipped import ShippedTables
+from castlenut.garage.car_record import CarRecord, car_record, file_look_at
 from castlenut.garage.settings import Settings, settings_of
 from castlenut.store import folder as folders
 from castlenut.store.beside import rules_text
 from castlenut.store.cars import Cars, Stamp
 from castlenut.store.faults import FaultWord, FileFault, FileRefused
-from castlenut.store.fields import shown
 from castlenut.store.folder import Folder, open_folder
 from castlenut.store.record_file import RecordFile
-from castlenut.store.records import car_of
-from castlenut.store.revisions import Added, Change, Changed, Deed, Forgotten, StoredRecord
-from castlenut.store.schema import GARAGE_RECORD, PRIVATE
+from castlenut.store.revisions import Added, Change, Changed, Deed, Forgotten
+from castlenut.store.schema import GARAGE_RECORD
 from castlenut.store.shipped import shipped_texts
 from castlenut.store.values import Value
 
@@ -75,19 +74,6 @@ class TakenBack(CannotRead):
                 f' "castlenut restore {file.slug} vehicle" brings it back',
             )
         )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CarRecord:
-    """One car with its file.
-
-    `look_at`: what needs a look, in sentences: records set aside, and fields for which two copies
-    of the file hold different values.
-    """
-
-    car: Car
-    file: RecordFile
-    look_at: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -522,37 +508,3 @@ def make_garage(path: Path, surroundings: Surroundings) -> Garage:
 
     folder = founding.make_garage(path, identity=surroundings.new_id(), change=change)
     return Garage(folder, surroundings)
-
-
-def car_record(file: RecordFile) -> CarRecord:
-    """Put a car together from its file."""
-    read = car_of(VehicleId(file.vehicle_id), file.slug, file.records())
-    return CarRecord(
-        car=read.car,
-        file=file,
-        look_at=(
-            *(fault.message for fault in file.faults),
-            *read.set_aside,
-            *differences_of(file.records()),
-        ),
-    )
-
-
-def file_look_at(file: RecordFile) -> tuple[str, ...]:
-    """Say what of a file needs a look, whatever car it makes."""
-    return *(fault.message for fault in file.faults), *differences_of(file.records())
-
-
-def differences_of(records: Sequence[StoredRecord]) -> tuple[str, ...]:
-    """Say of each field on which copies differ which values there are, and which is used."""
-    return tuple(
-        f"{record.table} {short(RecordId(record.id))}: {field} is "
-        + ", or ".join(f"{_told(field, each.value)} by {each.by}" for each in alternatives)
-        + "; the first is used until one is chosen"
-        for record in records
-        for field, alternatives in sorted(record.differences.items())
-    )
-
-
-def _told(field: str, value: Value) -> str:
-    return "one text" if field in PRIVATE else shown(value)

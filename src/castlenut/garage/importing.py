@@ -13,9 +13,10 @@ from castlenut.domain.ids import RecordId, short
 from castlenut.domain.naming import choose
 from castlenut.garage import entry
 from castlenut.garage.after_saving import follow
+from castlenut.garage.car_record import CarRecord
 from castlenut.garage.changes.corrections import PAST_DAYS
 from castlenut.garage.drafts import Saved, SavedRecord
-from castlenut.garage.garage import CarRecord, Garage
+from castlenut.garage.garage import Garage
 from castlenut.store.exchange import CsvLine, csv_lines, read_outside
 from castlenut.store.files import read_plain
 from castlenut.store.record_file import RecordFile

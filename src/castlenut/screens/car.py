@@ -18,8 +18,9 @@ from castlenut.domain.item import Item
 from castlenut.domain.order import Row
 from castlenut.domain.tires.today import TiresToday
 from castlenut.garage.answers import open_rows
+from castlenut.garage.car_record import CarRecord
 from castlenut.garage.changes.intake import intake_of
-from castlenut.garage.garage import CarRecord, Garage
+from castlenut.garage.garage import Garage
 from castlenut.garage.message import message
 from castlenut.garage.tires import tires_of
 from castlenut.screens import component_rows, figure_rows, job_rows
@@ -297,7 +298,7 @@ class CarPage(ItemPage):
 
     def action_differences(self) -> None:
         """Open what differs between two machines, and what else needs a look."""
-        from castlenut.garage.garage import differences_of
+        from castlenut.garage.car_record import differences_of
         from castlenut.screens.differences import Differences
 
         differing = {*differences_of(self.record.file.records())}

@@ -5,13 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, TypeVar
 
 from castlenut.command.output import tell
-from castlenut.garage.garage import CannotRead, file_look_at
+from castlenut.garage.car_record import file_look_at
+from castlenut.garage.garage import CannotRead
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from castlenut.command.call import Call
-    from castlenut.garage.garage import CarRecord, Garage
+    from castlenut.garage.car_record import CarRecord
+    from castlenut.garage.garage import Garage
     from castlenut.store.faults import FileFault
     from castlenut.store.record_file import RecordFile
 

@@ -9,7 +9,8 @@ from castlenut.domain.dial_history import history_of
 from castlenut.domain.errors import BadInput
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.vin import Check, read_vin
-from castlenut.garage.garage import CannotRead, differences_of
+from castlenut.garage.car_record import differences_of
+from castlenut.garage.garage import CannotRead
 from castlenut.store.folder import GARAGE
 from castlenut.words import odd
 
@@ -18,7 +19,8 @@ if TYPE_CHECKING:
 
     from castlenut.command.call import Call
     from castlenut.domain.car import Car
-    from castlenut.garage.garage import CarRecord, Garage
+    from castlenut.garage.car_record import CarRecord
+    from castlenut.garage.garage import Garage
     from castlenut.store.faults import FileFault
 
 _MOST_REVISIONS = 200

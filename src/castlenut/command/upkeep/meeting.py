@@ -57,7 +57,7 @@ def _answer(merged: Merged) -> dict[str, object]:
 
 
 def _lines(merged: Merged, other: str) -> list[str]:
-    from castlenut.garage.garage import differences_of
+    from castlenut.garage.car_record import differences_of
     from castlenut.words.figures import count
 
     counts = merged.met.counts

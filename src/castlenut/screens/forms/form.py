@@ -18,8 +18,9 @@ from textual.widget import Widget
 from textual.widgets import Button, Static
 
 from castlenut.domain.errors import BadInput, Fault
+from castlenut.garage.car_record import CarRecord
 from castlenut.garage.drafts import Draft, Saved, save
-from castlenut.garage.garage import CannotRead, CarRecord, Garage
+from castlenut.garage.garage import CannotRead, Garage
 from castlenut.screens.outside import KeepsTyped
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
