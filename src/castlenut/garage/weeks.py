@@ -37,9 +37,13 @@ class Job:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedVisit:
-    """A visit of some car, proposed or booked, in the garage's weeks. `by_on`: its first close."""
+    """A visit of some car, proposed or booked, in the garage's weeks.
+
+    `called`: the car as on the board. `by_on`: the first close of its jobs.
+    """
 
     slug: str
+    called: str
     on: date
     by_on: date
     hours: float
@@ -66,6 +70,10 @@ class GarageWeeks:
         return tuple(
             (slug, len(each.plan.cannot)) for slug, each in self.cars.items() if each.plan.cannot
         )
+
+    def called(self, slug: str) -> str:
+        """Give a car as it is called on the board."""
+        return self.cars[slug].today.car.vehicle.description
 
     @property
     def unproved(self) -> tuple[str, ...]:
@@ -187,6 +195,7 @@ def _visits(slug: str, found: CarVisits) -> Iterator[PlannedVisit]:
     for visit in found.plan.visits:
         yield PlannedVisit(
             slug=slug,
+            called=found.today.car.vehicle.description,
             on=visit.on,
             by_on=last_day_of(visit),
             hours=visit.hours,
@@ -205,6 +214,7 @@ def _visits(slug: str, found: CarVisits) -> Iterator[PlannedVisit]:
         closes = [window_days(item, found.today).closes for item in jobs]
         yield PlannedVisit(
             slug=slug,
+            called=found.today.car.vehicle.description,
             on=record.on,
             by_on=record.on,
             hours=found.hours[record.record],

@@ -3,8 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from castlenut.garage.coming_weeks import CarWeeks, ComingWeek
-from castlenut.words import figures
-from castlenut.words.month_names import SHORT_MONTHS
+from castlenut.words import days, figures
 from castlenut.words.states import OVERDUE
 
 _STRIP = 8
@@ -14,9 +13,8 @@ def week_lines(weeks: Sequence[ComingWeek], cars: Sequence[CarWeeks]) -> Iterato
     """Give a line a week: `49 Nov 30 [##......]  7.5 of 28    3`, what is overdue first."""
     yield "week      booked         hours close"
     for week in weeks:
-        month = SHORT_MONTHS[week.monday.month - 1]
         yield (
-            f"{week.monday.isocalendar().week:>2} {month} {week.monday.day:>2}"
+            f"{days.week(week.monday)}"
             f" [{_strip(week)}]{week.booked:>5.1f} of {week.capacity:<2.0f}{week.closing or '-':>5}"
         )
     overdue = sum(each.overdue for each in cars)

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from castlenut.words.month_names import MONTHS
+from castlenut.words.month_names import MONTHS, SHORT_MONTHS
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _MONTH_DAYS = 30.4
@@ -47,3 +47,9 @@ def _number(how_many: int) -> str:
 
 def _counted(how_many: int, what: str) -> str:
     return f"{how_many} {what}" if how_many == 1 else f"{how_many} {what}s"
+
+
+def week(monday: date) -> str:
+    """Give a week by its number and its Monday, always as wide: `49 Nov 30`."""
+    month = SHORT_MONTHS[monday.month - 1]
+    return f"{monday.isocalendar().week:>2} {month} {monday.day:>2}"

@@ -10,7 +10,7 @@ from castlenut.domain.working import State
 from castlenut.garage.weeks import GarageWeeks, Job, PlannedVisit
 from castlenut.screens.widgets.columns import Column, Line
 from castlenut.words import car_visits as words
-from castlenut.words import figures, states
+from castlenut.words import days, figures, states
 
 WEEK_COLUMNS = (
     Column(head="week", width=9),
@@ -45,13 +45,13 @@ def week_line(week: Week, found: GarageWeeks, *, today: date) -> Line:
     return Line(
         key=week.monday.isoformat(),
         cells=(
-            f"{week.monday.isocalendar().week:>2} {week.monday:%b} {week.monday.day:>2}",
+            days.week(week.monday),
             f"[{words.bar(week, booked, over)}]",
             f"{week.hours:.1f} of {week.capacity:.0f}",
             "; ".join(part for part in (told, closing) if part) or "-",
         ),
         color="overdue" if over else "text",
-        name=" ".join(each.slug for each in found.in_week(week.monday)),
+        name=" ".join(each.called for each in found.in_week(week.monday)),
     )
 
 
@@ -67,11 +67,11 @@ def _closing(monday: date, found: GarageWeeks, *, today: date) -> Iterator[str]:
             is_past = closes < today
             begins = monday <= today < end if is_past else monday <= closes < end
             if begins:
-                key = (not is_past, job.item.rule.title, visit.slug)
+                key = (not is_past, job.item.rule.title, visit.called)
                 alike[key] = alike.get(key, 0) + 1
     in_order = sorted(alike)
-    for is_kept, name, slug in in_order[:_NAMED]:
-        yield f"{'' if is_kept else '!! '}{name}, {slug}"
+    for is_kept, name, car in in_order[:_NAMED]:
+        yield f"{'' if is_kept else '!! '}{name}, {car}"
     if len(in_order) > _NAMED:
         yield f"{len(in_order) - _NAMED} more"
 
@@ -86,15 +86,15 @@ def car_line(visit: PlannedVisit, *, in_list: bool) -> Line:
         key=visit_key(visit),
         cells=(
             day,
-            visit.slug,
+            visit.called,
             "booked" if visit.is_booked else "proposed",
             ", ".join(titles) or "whatever is due then",
             figures.hours(visit.hours),
             "" if stamp is None else str(stamp),
         ),
         color="text" if stamp is None else stamp.color,
-        name=visit.slug,
-        sought=" ".join(titles),
+        name=visit.called,
+        sought=" ".join((visit.slug, *titles)),
     )
 
 

@@ -189,7 +189,8 @@ class WeeksPage(Page):
 
     def _upper_lines(self, found: GarageWeeks) -> Iterator[Line]:
         for slug, count in found.cannot[:CANNOT_SHOWN]:
-            told = f"{slug}: {figures.count(count, 'item')} past the window; enter tells which"
+            items = figures.count(count, "item")
+            told = f"{found.called(slug)}: {items} past the window; enter tells which"
             yield Line(
                 key=f"cannot {slug}", cells=(f"!! {told}",), color="overdue", name=told, spans=True
             )
@@ -255,8 +256,8 @@ class WeeksPage(Page):
                 day = found.fits_from(visit, placed)
                 life = None if day is None else found.life_from(visit, day)
                 yield (
-                    f"+ {visit.slug} {visit.on:%a} {visit.on}: {placed.unplaced:.1f} h do not fit; "
-                    f"{words.would_fit(day, life)}"
+                    f"+ {visit.called} {visit.on:%a} {visit.on}: {placed.unplaced:.1f} h do not"
+                    f" fit; {words.would_fit(day, life)}"
                 )
 
     # -- keys ----------------------------------------------------------------------------------
@@ -301,7 +302,7 @@ class WeeksPage(Page):
         if found is None:
             return
         lines = [
-            *(f"!! {slug}: {count} past the window" for slug, count in found.cannot),
+            *(f"!! {found.called(slug)}: {count} past the window" for slug, count in found.cannot),
             *(
                 line.copied()
                 for line in self._upper_lines(found)
