@@ -111,6 +111,7 @@ def posterior(beliefs: Sequence[Belief], runs: Sequence[Run], almanac: Almanac) 
             continue
         years = days / DAYS_A_YEAR
         changed = 1 - exp(-CHANGES * years)
+        woken, woken_late = (1 - exp(-wakes * years) for wakes in WAKES)
         seen = _Seen(
             miles=run.miles,
             years=years,
@@ -118,10 +119,14 @@ def posterior(beliefs: Sequence[Belief], runs: Sequence[Run], almanac: Almanac) 
             scale=1 / total,
             kept=(1 - changed) / total,
             anew=changed / total * _sum(driven for driven, _, _ in now) / driven_at_first,
+            woken=woken,
+            woken_late=woken_late,
+            odd=_ODD * _anything(run.miles),
+            still=_still(run.miles),
         )
         weighed = _weighed(beliefs, now, seen, least=_UNLIKELY)
         total = _total(weighed)
-        if total < _SURPRISE * _ODD * _anything(run.miles):
+        if total < _SURPRISE * seen.odd:
             weighed = _weighed(beliefs, now, seen, least=0.0)
             total = _total(weighed)
         now = weighed
@@ -138,7 +143,9 @@ class _Seen:
 
     `driving` are the years of driving in it, a season each. `scale` makes the beliefs 1 in all; of
     those that the car is in use a part is `kept`, and what was believed at first comes in `anew`:
-    use may have changed for good.
+    use may have changed for good. `woken` and `woken_late` are the chances that a car is that was
+    laid up for a while, for long; `odd` and `still` how likely the miles are of a run that tells of
+    something else, of a car laid up.
     """
 
     miles: float
@@ -147,6 +154,10 @@ class _Seen:
     scale: float
     kept: float
     anew: float
+    woken: float
+    woken_late: float
+    odd: float
+    still: float
 
 
 def _weighed(
@@ -169,7 +180,7 @@ def _after(first: Belief, now: _Chances, seen: _Seen, *, least: float) -> _Chanc
     driving = seen.driving[_SEASONS.index(way.season)]
     wander = way.restless**2 * together(driving) + way.drift**2 * driving / 3
     drifted = _drifted(driven, first, seen)
-    odd = _ODD * _anything(miles)
+    odd = seen.odd
     throughout = likelihoods(
         way,
         first.rates,
@@ -182,16 +193,13 @@ def _after(first: Belief, now: _Chances, seen: _Seen, *, least: float) -> _Chanc
     )
     # in use for half the time: as likely as throughout at half the rate
     in_part = [*throughout[:1] * way.steps, *throughout[: -way.steps]]
-    if miles < STILL_MI:
-        still = 1 - _MOVED
-    else:
-        still = _MOVED * exp(-miles / _MOVED_MI) / _MOVED_MI + 0.1 * odd
     laid = 1 - exp(-way.laid_by * years)
-    woken, woken_late = (1 - exp(-wakes * years) for wakes in WAKES)
     kept, parted, parted_late = 1 - laid, laid * (1 - LAID_FOR_GOOD), laid * LAID_FOR_GOOD
-    asleep, deep = (1 - woken) * still * scale, (1 - woken_late) * still * scale
-    woken *= scale
-    woken_late *= scale
+    asleep, deep = (
+        (1 - seen.woken) * seen.still * scale,
+        (1 - seen.woken_late) * seen.still * scale,
+    )
+    woken, woken_late = seen.woken * scale, seen.woken_late * scale
     return (
         [
             weight * kept * whole + (rest * woken + stand * woken_late) * part
@@ -208,6 +216,13 @@ def _after(first: Belief, now: _Chances, seen: _Seen, *, least: float) -> _Chanc
             for weight, stand, part in zip(drifted, standing, in_part, strict=True)
         ],
     )
+
+
+def _still(miles: float) -> float:
+    """Give how likely it is of a car laid up all the while that so far is driven."""
+    if miles < STILL_MI:
+        return 1 - _MOVED
+    return _MOVED * exp(-miles / _MOVED_MI) / _MOVED_MI + 0.1 * (_ODD * _anything(miles))
 
 
 def _anything(miles: float) -> float:
