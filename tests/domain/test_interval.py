@@ -124,3 +124,28 @@ def test_step_alone_counts_from_the_start() -> None:
 def test_first_points_that_do_not_rise_are_refused() -> None:
     with pytest.raises(BadInput, match="does not rise"):
         points_after(0.0, (500.0, 500.0), every=None, count=2)
+
+
+def test_the_longest_interval_that_may_be_is_one() -> None:
+    """100 years, or ten million: a figure above that is a slip of the hand."""
+    assert Interval(months=1200, days=36525, distance=10_000_000.0).distance == 10_000_000.0
+
+
+def test_a_side_of_0_days_is_refused() -> None:
+    with pytest.raises(BadInput, match=r"every\.days: 0 is not possible"):
+        Interval(days=0)
+
+
+def test_a_side_that_cannot_be_is_the_only_fault_of_its_interval() -> None:
+    with pytest.raises(BadInput) as refused:
+        Interval(months=0)
+
+    assert [fault.where for fault in refused.value.faults] == ["every.months"]
+
+
+def test_ten_days_end_ten_days_later() -> None:
+    assert due_on(date(2026, 1, 1), Interval(days=10)) == date(2026, 1, 11)
+
+
+def test_a_sum_is_put_back_on_its_sixth_decimal() -> None:
+    assert exact(1.2345674) == 1.234567

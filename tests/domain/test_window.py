@@ -211,3 +211,80 @@ def test_side_without_an_interval_binds_only_where_it_is_further_along() -> None
 
 def test_due_point_that_is_not_known_binds_no_side() -> None:
     assert binding_side(Point(), WINDOW, BOTH, today=date(2026, 1, 1), at_today=45000.0) is None
+
+
+@pytest.mark.parametrize(
+    ("percent", "cap_days", "cap_distance"),
+    [(100, None, None), (Fraction(199, 2), None, None), (10, 0, None), (10, None, 0.0)],
+)
+def test_all_of_an_interval_and_a_cap_of_nothing_may_be_allowed(
+    percent: int | Fraction, cap_days: int | None, cap_distance: float | None
+) -> None:
+    given = Allowance(percent=Fraction(percent), cap_days=cap_days, cap_distance=cap_distance)
+
+    assert given.percent == percent
+
+
+def test_half_a_mile_is_a_cap() -> None:
+    assert distance_allowed(BOTH, Allowance(percent=Fraction(10), cap_distance=0.5)) == 0.5
+
+
+def test_without_a_time_side_all_of_it_is_no_day() -> None:
+    assert days_allowed(Interval(distance=6000.0), Allowance(percent=Fraction(100))) == 0
+
+
+def test_a_share_with_a_fraction_is_taken_exactly() -> None:
+    """12.5 percent: of 80 days 10, of 24 months of 30 days 90 days or 3 months, of 1,000 mi 125."""
+    eighth = Allowance(percent=Fraction(25, 2))
+
+    assert days_allowed(Interval(days=80), eighth) == 10
+    assert months_allowed(Interval(months=24), eighth) == 3
+    assert distance_allowed(Interval(distance=1000.0), eighth) == 125.0
+
+
+def test_ten_percent_of_ten_months_are_one_month_to_the_day() -> None:
+    assert months_allowed(Interval(months=10), TEN_PERCENT) == 1
+
+
+def test_a_cap_of_45_days_is_one_whole_month() -> None:
+    capped = Allowance(percent=Fraction(50), cap_days=45, whole_months=True)
+
+    window = window_around(
+        date(2026, 6, 10), None, Interval(months=12), lead=capped, tolerance=capped
+    )
+
+    assert window == Window(opens_on=date(2026, 5, 10), closes_on=date(2026, 7, 10))
+
+
+def test_two_whole_months_reach_two_months_to_either_side() -> None:
+    two = Allowance(percent=Fraction(20), whole_months=True)
+
+    window = window_around(date(2026, 6, 10), None, Interval(months=12), lead=two, tolerance=two)
+
+    assert window == Window(opens_on=date(2026, 4, 10), closes_on=date(2026, 8, 10))
+
+
+def test_a_window_of_one_end_holds_nothing_that_is_known() -> None:
+    half = Window(closes_on=date(2026, 6, 10), closes_at=100.0)
+
+    assert inside_on(half, date(2026, 6, 1)) is None
+    assert inside_at(half, 90.0) is None
+    assert standing(half, today=date(2026, 6, 20), at_today=200.0) is None
+
+
+def test_a_side_whose_base_is_not_known_has_no_due_point() -> None:
+    assert due_point(Point(at=100.0), BOTH) == Point(at=6100.0)
+
+
+@pytest.mark.parametrize("due", [Point(on=date(2026, 6, 10)), Point(at=50000.0)])
+def test_with_a_due_point_half_known_neither_side_binds(due: Point) -> None:
+    side = binding_side(due, WINDOW, BOTH, today=date(2026, 1, 1), at_today=40000.0)
+
+    assert side is None
+
+
+def test_the_only_side_of_an_interval_binds() -> None:
+    on, at = date(2026, 1, 1), 40000.0
+
+    assert binding_side(DUE, WINDOW, Interval(months=12), today=on, at_today=at) is Side.DATE
+    assert binding_side(DUE, WINDOW, Interval(distance=6e3), today=on, at_today=at) is Side.DISTANCE
