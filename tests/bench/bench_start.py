@@ -14,7 +14,12 @@ def _asked(word: str) -> Callable[[Path], tuple[Measure, Measure]]:
 
 BENCHES = tuple(
     Bench(
-        what=f"`castlenut {word}`", against="pass", clock="cpu", goal=3, fail=5, sides=_asked(word)
+        what=f"`castlenut {word}`",
+        against="pass",
+        clock="cpu",
+        goal=3,
+        fail=3.5,
+        sides=_asked(word),
     )
     for word in ("--version", "--help")
 )

@@ -32,7 +32,8 @@ class SumRow:
 
 def sentence(row: SumRow) -> str:
     """Give a row of the sum as one line of plain text."""
-    figure = row.between.join(part for part in (row.distance, row.date) if part)
+    has_both = row.distance and row.date
+    figure = f"{row.distance}{row.between}{row.date}" if has_both else row.distance or row.date
     if not figure and row.remark:
         return f"{row.label}: {row.remark}" if row.label else row.remark
     told = f"{row.label}{':' if row.has_colon and figure else ''} {figure}".rstrip()
