@@ -234,6 +234,8 @@ BAD: list[tuple[Callable[[Line], None], str]] = [
         "closed_weekdays: leaves no open day",
     ),
     (with_line(closed=[["2031-01-01", "2032-12-31"]]), "closed: leaves no open day"),
+    (with_line(laid_up=[["2031-01-01", "2032-12-31"]]), "laid_up: leaves no open day"),
+    (with_item(id=" "), "items[ ].id: is empty"),
     (with_line(closed=[["2031-05-02", "2031-05-01"]]), "closed[1]: ends before it begins"),
     (with_line(laid_up=["2031-05-02"]), "laid_up[1]: '2031-05-02' is no range"),
     (with_line(access={"lift": {"hours": -1}}), "access.lift.hours: -1 is out of range"),

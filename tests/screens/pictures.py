@@ -81,7 +81,7 @@ PICTURES: dict[str, tuple[str, tuple[int, int], tuple[str, ...]]] = {
     "opened-hub": (
         "mossburn-stackyard",
         WIDE,
-        ("o", "slash", *_typed("hub lf\n"), "space", "slash", "escape", "tab"),
+        ("o", "slash", *_typed("hub lf\n"), "space", "tab"),
     ),
     "visits": (PELLWORTH, USUAL, ("v",)),
     "visits-year": ("brantholm-cobblegate", WIDE, ("v", "down")),

@@ -140,9 +140,12 @@ class Opened(ItemPage):
             self.tell(f"Nothing else behind this within {self._asked.months} months.")
         elif self._asked is not None:
             self.weigh(self._asked)
+        self.counted_anew()
+        self._tell_caution()
+
+    def counted_anew(self) -> None:
         takes = "" if self._asked is None else f": {figures.hours(self._asked.found.hours)}"
         self.say_where(f"Opened up: {one_line(self.car.car.vehicle.description)}{takes}")
-        self._tell_caution()
 
     def _show_behind(self) -> None:
         self._behind = () if self._asked is None else _all(self._asked, self.judged)

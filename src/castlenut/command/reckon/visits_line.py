@@ -6,6 +6,7 @@ from itertools import pairwise
 from time import monotonic
 
 from castlenut.command.reckon.fields import Field, Fields, shown
+from castlenut.domain.frozen import replace
 from castlenut.domain.visits.line import (
     MOST_DAYS,
     MOST_ITEMS,
@@ -154,8 +155,10 @@ def read_calendar(fields: Fields) -> Calendar:
         today=today, until=until, closed_weekdays=closed, closed=ranges, laid_up=laid_up
     )
     if len(fields.faults) == told and not OpenDays(calendar).all:
+        without = replace(calendar, laid_up=())
+        what = "laid_up" if OpenDays(without).all else "closed"
         fields.fault(
-            "closed_weekdays" if len(closed) == len(weekdays) else "closed",
+            "closed_weekdays" if len(closed) == len(weekdays) else what,
             "leaves no open day",
             "leave one day open from today to until",
         )
@@ -287,6 +290,8 @@ def _items(
     found: list[PlannedItem] = []
     for part in parts:
         name = part.need_text("id")
+        if part.has("id") and not name.strip() and not part.faults:
+            part.fault("id", "is empty", "give the name of the item")
         if any(each.id == name for each in found):
             part.fault("id", f"{shown(name)} is there twice", "name each item once")
         found.append(_item(part, name, access, has_use=has_use))

@@ -94,8 +94,10 @@ class Improvement:
                         unpaid[resource][day] = 0.0
         return found
 
-    def improve(self, chains: Sequence[Chain]) -> tuple[float, list[Chain]]:
-        """Drop whole visits and openings while that gains."""
+    def improve(
+        self, chains: Sequence[Chain], *, visits_only: bool = False
+    ) -> tuple[float, list[Chain]]:
+        """Drop whole visits, and openings too unless `visits_only`, while that gains."""
         best = self.descend(chains)
         best_total = total(self._task, best)
         gained = True
@@ -103,6 +105,10 @@ class Improvement:
             gained = False
             standing = self._uses(best)
             for use in standing:
+                if visits_only and use[0]:
+                    break
+                if not self._may_go_on():
+                    break
                 if gained and use not in self._uses(best):
                     continue
                 tried = self.descend(self.descend(best, frozenset({use})))
@@ -111,8 +117,11 @@ class Improvement:
                     best, best_total, gained = tried, value, True
         return best_total, best
 
-    def vary(self, chains: Sequence[Chain]) -> tuple[float, list[Chain]]:
-        """Give another plan near a plan: some visits dropped, or days added, then improved."""
+    def vary(self, chains: Sequence[Chain], *, is_thorough: bool) -> tuple[float, list[Chain]]:
+        """Give another plan near a plan: some visits dropped, or days added.
+
+        `is_thorough`: one that is nearly as good is improved, which takes long where days are many.
+        """
         chance, task = self._chance, self._task
         taken = self._uses(chains)
         used = [use for use in taken if not use[0]]
@@ -125,7 +134,7 @@ class Improvement:
             tried = self.descend(chains, free=frozenset(added))
         tried = self.descend(tried)
         value = total(task, tried)
-        if value < total(task, chains) * _WORTH:
+        if is_thorough and value < total(task, chains) * _WORTH:
             return self.improve(tried)
         return value, tried
 

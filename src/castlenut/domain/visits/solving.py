@@ -3,7 +3,7 @@
 First plans come from the chains of the bound's rounds, improved; then the tree is searched.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from castlenut.domain.frozen import dataclass
 from castlenut.domain.visits.chains import Chain, Charged
@@ -12,11 +12,11 @@ from castlenut.domain.visits.search import Search
 from castlenut.domain.visits.shares import MANY, Guide, Paid, Sharing, users
 from castlenut.domain.visits.task import FINISHED, INFINITE, Task
 
-_ROUNDS, _FEW, _AGAIN = 1000, 150, 20
+_ROUNDS, _FEW, _AGAIN, _AT_ONCE = 1000, 150, 20, 30
 _EACH_OF_MANY = 30
 _WORTH = 1.01  # how far a plan may be off for it to be worth more time
 _STEPS_AT_ONCE = 8192
-_VARIED = 8
+_VARIED, _VARIED_BETWEEN = 8, 2  # plans looked at near the best, after and between rounds
 _EACH_IMPROVED = 8  # rounds between two plans made from chains
 _FIRST_ROUNDS = 2  # these are done even when there is no time
 
@@ -46,6 +46,7 @@ class Solver:
         self.total = total(task, self.plan)
         self.is_proved = False
         self._search: Search | None = None
+        self._rounds: Iterator[Sequence[Chain]] | None = None
         if like is not None and not may_go_on():
             self.paid: Sequence[Paid] = like.paid
             self.bound = -INFINITE
@@ -53,21 +54,53 @@ class Solver:
         self._keep_descended(self.plan)
         using = users(task)
         numbers = tuple(0 if row.windows[0] is not None else FINISHED for row in task.rows)
-        sharing = Sharing(task, using, numbers=numbers, paid=None if like is None else like.paid)
-        rounds = _AGAIN if like is not None else _FEW if is_many else _ROUNDS
-        for count, chains in enumerate(sharing.rounds(lambda: self.total, rounds)):
+        self._using = using
+        self._sharing = Sharing(
+            task, using, numbers=numbers, paid=None if like is None else like.paid
+        )
+        rounds = self._sharing.rounds(lambda: self.total, _AGAIN if like is not None else _ROUNDS)
+        for count, chains in enumerate(rounds):
             if is_many and count % _EACH_OF_MANY == 0:
                 self._keep_descended(chains)
             elif not is_many and like is None and count % _EACH_IMPROVED == 0:
                 self._try(chains)
             if count >= _FIRST_ROUNDS and not may_go_on():
                 break
-        self.paid = sharing.best
-        self.bound = min(sharing.true_bound(), self.total)
+            if is_many and count >= _FEW:
+                self._keep(*self._improvement.improve(self.plan, visits_only=True))
+                self._take_bound()
+                self._rounds = rounds
+                return
+        self._take_bound()
+        self._begin_search()
+
+    def _take_bound(self) -> None:
+        self.paid = self._sharing.best
+        self.bound = min(self._sharing.true_bound(), self.total)
+
+    def _begin_search(self) -> None:
         self._search = Search(
-            task, using, Guide(task, sharing.best), best_total=self.total, best=self.plan
+            self.task,
+            self._using,
+            Guide(self.task, self._sharing.best),
+            best_total=self.total,
+            best=self.plan,
         )
         self.is_proved = self._search.is_at_end
+
+    def _raise_bound(
+        self, rounds: Iterator[Sequence[Chain]], may_go_on: Callable[[], bool]
+    ) -> None:
+        """Go on with the rounds, some at a time; the search begins when they have ended."""
+        for count, chains in enumerate(rounds):
+            if count % _EACH_OF_MANY == 0:
+                self._keep_descended(chains)
+            if count >= _AT_ONCE or not may_go_on():
+                self._take_bound()
+                return
+        self._rounds = None
+        self._take_bound()
+        self._begin_search()
 
     def _try(self, chains: Sequence[Chain]) -> None:
         """Improve a plan; one that is far from the best is not worth much time."""
@@ -82,17 +115,23 @@ class Solver:
         self._keep(total(self.task, plan), plan)
 
     def run(self, may_go_on: Callable[[], bool], *, steps: int) -> None:
-        """Search on, some steps at the most, and look for better plans near the best in between."""
-        search = self._search
-        while search is not None and steps > 0 and not self.is_proved and may_go_on():
-            search.run(may_go_on, steps=_STEPS_AT_ONCE)
-            self._keep(search.best_total, search.best)
-            self.is_proved = search.is_at_end
+        """Go on, some steps at the most, and look for better plans near the best in between."""
+        while steps > 0 and not self.is_proved and may_go_on():
             steps -= _STEPS_AT_ONCE
+            if self._rounds is not None:
+                self._raise_bound(self._rounds, may_go_on)
+            elif self._search is not None:
+                self._search.run(may_go_on, steps=_STEPS_AT_ONCE)
+                self._keep(self._search.best_total, self._search.best)
+                self.is_proved = self._search.is_at_end
+            else:
+                return
             if not self.is_proved:
-                for _ in range(_VARIED):
-                    self._keep(*self._improvement.vary(self.plan))
-                search.better(self.total, self.plan)
+                has_bound = self._rounds is None
+                for _ in range(_VARIED if has_bound else _VARIED_BETWEEN):
+                    self._keep(*self._improvement.vary(self.plan, is_thorough=has_bound))
+                if self._search is not None:
+                    self._search.better(self.total, self.plan)
 
     def take(self, plan: Sequence[Chain]) -> None:
         """Take a plan found elsewhere, improved, if it is better."""
