@@ -57,9 +57,9 @@ def item_row(row: Row, today: CarToday) -> Line:
 
 
 def intake_lines(progress: Progress) -> Iterator[Line]:
-    """Give the row of an intake that is begun and not at its end."""
-    if progress.is_begun and progress.left:
-        told = f"{progress_line(progress)}: enter goes on"
+    """Give the row of an intake that is not at its end."""
+    if progress.left:
+        told = f"{progress_line(progress)}: enter {'goes on' if progress.is_begun else 'begins'}"
         yield Line(key=INTAKE, cells=(told,), color="no-record", name="intake", spans=True)
 
 
