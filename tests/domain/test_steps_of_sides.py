@@ -15,6 +15,7 @@ from castlenut.domain.working import (
     Aged,
     Anchored,
     Beats,
+    Binds,
     Counted,
     From,
     KeptToSchedule,
@@ -24,7 +25,7 @@ from castlenut.domain.working import (
     Shortened,
     WindowSet,
 )
-from tests.builders import book, car, exposed, happened, job, only, part, the_item, today
+from tests.builders import book, car, exposed, happened, inspected, job, only, part, the_item, today
 from tests.domain.test_counted import STEADY, rule
 from tests.domain.test_points import POINTS
 
@@ -140,6 +141,7 @@ def test_an_age_tells_what_it_is_counted_from() -> None:
 def test_a_first_look_tells_the_age_at_which_it_begins() -> None:
     item = the_item(today(car(TIRE, readings=STEADY), book(), DAY), "tire-age-look")
 
+    assert item.binds is Binds.AGE
     assert steps(item, Aged, WindowSet) == [
         Aged(months=60, counted_from=From.MADE, since=date(2014, 6, 30)),
         WindowSet(
@@ -161,10 +163,48 @@ def test_a_label_runs_to_the_last_day_of_its_year(label: str) -> None:
 
     ends = date(int(label[:4]), 12, 31)
     assert item.due_on == ends
-    assert steps(item, Anchored, Aged) == [
+    assert steps(item, Anchored, Aged, WindowSet) == [
         Anchored(how=From.LABEL, record=harness.record, on=None, at=None, name="harness"),
         Aged(months=None, counted_from=From.LABEL, since=ends),
+        WindowSet(
+            opens_on=date(int(label[:4]), 12, 1),
+            closes_on=ends,
+            opens_at=None,
+            closes_at=None,
+            lead_percent=Fraction(10),
+            late_percent=Fraction(0),
+        ),
     ]
+
+
+def test_a_look_after_the_first_is_due_by_its_date() -> None:
+    this = car(TIRE, readings=STEADY, jobs=[job("2025-09-01", None, "tire-age-look~tire")])
+
+    item = the_item(today(this, book(), DAY), "tire-age-look")
+
+    assert (item.due_on, item.binds) == (date(2026, 9, 1), Binds.DATE)
+    assert steps(item, Aged) == []
+
+
+def test_an_age_from_fitting_passes_by_when_the_part_was_made() -> None:
+    engine = part("engine", on="2026-01-01", at=50000, made="2020-05-05", name="engine")
+    text = only(rule('age = { months = 24, from = "fitted" }'))
+
+    item = the_item(today(car(engine, readings=STEADY), text, DAY), "test-rule")
+
+    assert item.due_on == date(2028, 1, 1)
+
+
+def test_what_was_seen_good_until_a_day_is_due_on_it_and_not_later() -> None:
+    """The look's own tolerance of 10 percent is for looks that are due by the rule."""
+    seen = inspected("tire", "LF", "2026-04-01", "2026-06-30")
+
+    item = the_item(
+        today(car(TIRE, readings=STEADY, statements=[seen]), book(), DAY), "tire-age-look"
+    )
+
+    assert item.window.closes_on == date(2026, 6, 30)
+    assert item.binds is Binds.DATE
 
 
 @pytest.mark.parametrize(
@@ -177,7 +217,7 @@ def test_a_label_runs_to_the_last_day_of_its_year(label: str) -> None:
 def test_the_half_of_a_job_nobody_knows_tells_how_to_mend_it(
     on: str | None, at: int | None, told: NotKnown
 ) -> None:
-    engine = part("engine", on=on, at=at, name="an-engine-fitted")
+    engine = part("engine", on=on, at=at, name="a-new-engine-fitted")
     text = only(rule("every = { miles = 24000, months = 24 }"))
 
     item = the_item(today(car(engine, readings=STEADY), text, DAY), "test-rule")

@@ -196,7 +196,8 @@ def test_what_waits_and_is_overdue_by_another_side_does_not_wait() -> None:
     assert (found.state, found.waits) == (State.OVERDUE, False)
 
 
-def test_an_item_that_waits_for_nothing_does_not_wait() -> None:
-    found = how_it_stands((by_day("2026-04-11"),), usual(), is_own_check=False)
+@pytest.mark.parametrize("stays", [[], [stay("2026-04-01")]], ids=["out", "in work"])
+def test_an_item_that_waits_for_nothing_does_not_wait(stays: list[object]) -> None:
+    found = how_it_stands((by_day("2026-04-11"),), usual(stays=stays), is_own_check=False)
 
     assert (found.state, found.waits) == (State.DUE, False)

@@ -4,6 +4,8 @@ from textual.widgets import Input
 
 from castlenut.domain.happenings import Answer
 from castlenut.garage.changes.intake import intake_of
+from castlenut.garage.changes.vehicles import draft_vehicle
+from castlenut.garage.drafts import save
 from castlenut.garage.garage import Garage
 from castlenut.screens.app import CastlenutApp
 from castlenut.screens.board import Board
@@ -106,6 +108,22 @@ async def test_an_intake_is_left_at_any_time_and_gone_on_with_from_the_car(shop:
         assert row in car
         assert isinstance(again.screen, IntakePage)
         assert again.screen.page == "Brakes"
+
+
+async def test_a_car_of_which_nothing_is_recorded_leads_to_its_intake(shop: Garage) -> None:
+    """Left at once, the intake was found no more: the page said that nothing was open."""
+    save(shop, draft_vehicle(shop, "blank", {"description": "Blank pickup"}))
+    app = CastlenutApp(shop)
+    async with app.run_test(size=USUAL) as pilot:
+        await begun(pilot)
+        app.screen.query_one("#cars", ItemTable).put_cursor("blank")
+        await pressed(pilot, "enter")
+        car = shown(app)
+        await pressed(pilot, "enter")
+
+        assert "kinds answered: enter begins" in car
+        assert "Nothing is open on this car" not in car
+        assert isinstance(app.screen, IntakePage)
 
 
 async def test_what_falls_due_on_a_trip_is_told_beside_what_is_due_already(shop: Garage) -> None:

@@ -23,6 +23,7 @@ class BoardRow:
     `state` None: nothing is due on it, or it cannot be read (`fault` tells why). `first` is the
     thing that stands worst; of a car in work, how many things stand against its rolling. `open`
     counts the lines of open work; `next_on` is its next booked visit. `worst` sorts it.
+    `is_blank`: nothing is recorded as fitted, so nothing can be told of it.
     """
 
     slug: str
@@ -35,6 +36,7 @@ class BoardRow:
     next_on: date | None = None
     in_work: bool = False
     is_sold: bool = False
+    is_blank: bool = False
     fault: str | None = None
     worst: Item | None = None
 
@@ -65,6 +67,7 @@ def board_row(garage: Garage, slug: str) -> BoardRow:
         next_on=next_visit(record.car, today=today.today),
         in_work=in_work,
         is_sold=vehicle.sold_on is not None and vehicle.sold_on <= today.today,
+        is_blank=not record.car.components,
         worst=top,
     )
 

@@ -129,13 +129,16 @@ def _car_line(row: BoardRow) -> Line:
         stamp = states.CANNOT_BE_READ
         cells = (str(stamp), f"{row.slug}.json", row.fault, "-", "-")
         return Line(key=row.slug, cells=cells, color=stamp.color, name=row.slug)
-    stamp = states.AHEAD if row.state is None else states.stamp(row.state, row.may_be)
+    if row.state is not None:
+        stamp = states.stamp(row.state, row.may_be)
+    else:  # of a car without a record nobody knows whether something is due
+        stamp = states.NO_RECORD if row.is_blank else states.AHEAD
     return Line(
         key=row.slug,
         cells=(
-            str(stamp) if row.state is not None else "-  nothing due",
+            str(stamp) if row.state is not None or row.is_blank else "-  nothing due",
             row.description,
-            row.first or "-",
+            row.first or ("nothing recorded yet" if row.is_blank else "-"),
             f"{row.open:,}" if row.open else "-",
             "-" if row.next_on is None else f"{row.next_on:%m-%d}",
         ),

@@ -258,7 +258,8 @@ class CarPage(ItemPage):
         return f"use ?? {asked}" if asked else "use"
 
     def _intake_lines(self) -> Iterable[Line]:
-        if not self.car.car.vehicle.ticks:  # the intake is not begun
+        is_begun = bool(self.car.car.vehicle.ticks)
+        if not is_begun and component_rows.fitted(self.car):  # taken on without an intake
             return ()
         with GARAGE_TURN:
             return tuple(intake_lines(intake_of(self.garage, self.slug)))

@@ -20,7 +20,7 @@ TARGET_COLUMNS = (
     Column(head="feed", width=16, grow=1),
     Column(head="how it stands", width=24, grow=2),
 )
-NO_TARGET = "Nothing is published: f names a folder on the web, which the program then keeps"
+NO_TARGET = "Nothing is published: f adds a folder on the web, to be kept current"
 
 
 def feed_key(row: FeedRow) -> str:

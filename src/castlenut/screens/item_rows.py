@@ -62,11 +62,11 @@ def item_row(row: Row, today: CarToday) -> Line:
 
 
 def intake_lines(progress: Progress) -> Iterator[Line]:
-    """Give the row of an intake that is begun and not at its end."""
+    """Give the row of an intake that is not at its end."""
     from castlenut.words.intake import progress_line
 
-    if progress.is_begun and progress.left:
-        told = f"{progress_line(progress)}: enter goes on"
+    if progress.left:
+        told = f"{progress_line(progress)}: enter {'goes on' if progress.is_begun else 'begins'}"
         yield Line(key=INTAKE, cells=(told,), color="no-record", name="intake", spans=True)
 
 

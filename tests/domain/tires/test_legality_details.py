@@ -7,7 +7,7 @@ import pytest
 from castlenut.domain.place import Spot
 from castlenut.domain.tires.assembly import CarWheels, Tread
 from castlenut.domain.tires.axle import Axle, Side
-from castlenut.domain.tires.legality import pattern_verdict, verdict
+from castlenut.domain.tires.legality import may_stand, pattern_verdict, verdict
 from castlenut.domain.tires.reasons import (
     Answer,
     AxleNotKnown,
@@ -182,3 +182,24 @@ def test_a_tire_without_its_tread_known_may_turn_either_way() -> None:
     found = verdict(wheels, wheels.assemblies[0], Spot.LR)
 
     assert [(each.code, each.answer) for each in found.reasons] == [(Code.DIRECTION, UNKNOWN)]
+
+
+@pytest.mark.parametrize(
+    ("field", "code"),
+    [({"load_index": 300}, Code.LOAD), ({"speed_symbol": "Z9"}, Code.SPEED)],
+)
+def test_a_figure_no_table_has_is_not_known(field: dict[str, object], code: Code) -> None:
+    wheels = changed(BASE, "A", **field)
+
+    found = verdict(wheels, wheels.assemblies[0], Spot.LR)
+
+    assert [(each.code, each.detail) for each in found.reasons] == [(code, OwnNotKnown())]
+
+
+def test_a_wheel_may_stand_where_it_stands_and_where_it_may_go() -> None:
+    wheels = changed(BASE, "A", offset_mm=-6.0)
+    moved, other = wheels.assemblies[0], wheels.assemblies[1]
+
+    assert may_stand(wheels, moved, Spot.LF)
+    assert not may_stand(wheels, moved, Spot.LR)
+    assert may_stand(wheels, other, Spot.LR)
