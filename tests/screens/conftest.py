@@ -101,15 +101,16 @@ def _is_busy(pilot: Pilot[int]) -> bool:
 
 async def pressed(pilot: Pilot[int], *keys: str) -> None:
     """Press keys as a user does, and wait until all has come to rest."""
-    for number, key in enumerate(keys, 1):
+    for key in keys:
         # among the commands a user sees what was found before taking the first of it
         if key == "enter" and isinstance(pilot.app.screen, CommandPalette):
             await settled(pilot)
         await pilot.press(key)
         await pilot.pause()
         # what is saved, and where that leads, is waited for; the next field of a form is not
-        if key == "ctrl+s" or number == len(keys):
+        if key == "ctrl+s":
             await settled(pilot)
+    await settled(pilot)
 
 
 async def typed(pilot: Pilot[int], text: str) -> None:

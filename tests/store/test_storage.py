@@ -4,7 +4,7 @@ import errno
 import os
 import signal
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -259,6 +259,15 @@ def test_a_former_file_of_the_same_bytes_on_disk_leaves_no_second_name(
 VEHICLE_LATER = "01a20000-0000-7000-8000-0000000000b2"
 
 
+@pytest.fixture
+def _as_from_a_terminal() -> Iterator[None]:
+    """Give SIGINT its usual meaning, which the background job of a shell lacks."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("_as_from_a_terminal")
 def test_a_signal_in_the_middle_of_a_save_acts_after_it(
     folder: Folder, car: RecordFile, changes: Changes, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -278,6 +287,7 @@ def test_a_signal_in_the_middle_of_a_save_acts_after_it(
     assert [each.id for each in found.table("reading")] == [READING]
 
 
+@pytest.mark.usefixtures("_as_from_a_terminal")
 def test_a_signal_that_was_ignored_stays_ignored_and_other_threads_change_nothing() -> None:
     before = signal.signal(signal.SIGTERM, signal.SIG_IGN)
     seen: list[bool] = []
