@@ -8,7 +8,7 @@ import pytest
 from hypothesis import settings
 from xdist.scheduler import WorkStealingScheduling
 
-settings.register_profile("usual", deadline=None, max_examples=25)
+settings.register_profile("usual", deadline=None, max_examples=20)
 settings.register_profile("ci", settings.get_profile("usual"), derandomize=True)
 settings.register_profile("full", settings.get_profile("ci"), max_examples=100)
 settings.load_profile("ci" if os.environ.get("CI") else "usual")

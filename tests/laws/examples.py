@@ -1,4 +1,4 @@
-"""How many examples a law is tried on: a quarter of its full number in the run of every day."""
+"""How many examples a law is tried on: a fifth of its full number in the run of every day."""
 
 from hypothesis import settings
 

@@ -164,6 +164,7 @@ async def test_an_evening_of_several_rows_is_one_change(shop: Garage) -> None:
         assert "taken back: done" in shown(app)
 
 
+@pytest.mark.long
 async def test_treads_are_asked_for_tire_by_tire(shop: Garage) -> None:
     save(shop, draft_fit(shop, CAR, "tire", "all", {"size": "185/70R14"}, on="-"))
     app = CastlenutApp(shop)

@@ -1,5 +1,6 @@
 """The intake on the screens: ticks, pages of kinds, left at any time; and the trip."""
 
+import pytest
 from textual.widgets import Input
 
 from castlenut.domain.happenings import Answer
@@ -57,6 +58,7 @@ async def test_a_car_of_which_nothing_is_known_is_taken_on_in_53_keys(
         assert len(changes) == 9  # one a page
 
 
+@pytest.mark.long
 async def test_an_intake_is_left_at_any_time_and_gone_on_with_from_the_car(shop: Garage) -> None:
     app = CastlenutApp(shop)
 

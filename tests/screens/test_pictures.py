@@ -91,8 +91,8 @@ SCREENS = {
 
 USUALLY = {
     *("car", "car_in_work", "fitted", "working", "commands", "reading_with_a_fault", "feeds"),
-    *("done", "stay_not_ready", "ready", "opened_up", "use", "settle", "part_last_step"),
-    *("even", "duals", "reasons", "plan", "treads", "compare", "rotation_refused"),
+    *("done", "stay_not_ready", "ready", "opened_up", "use", "settle", "part_first_step"),
+    *("even", "duals", "reasons", "plan", "treads", "rotation"),
 }
 """One picture a screen; the others of it, hardly less likely to change alone, are `long`."""
 

@@ -175,6 +175,7 @@ async def test_a_place_without_a_tire_says_which_key_fits_one(tire_shop: Garage)
         assert "No tire is recorded: f fits one" in told
 
 
+@pytest.mark.long
 async def test_tread_is_typed_as_one_walks_round_the_car(tire_shop: Garage) -> None:
     app = CastlenutApp(tire_shop)
 
