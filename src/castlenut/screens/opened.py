@@ -3,7 +3,7 @@
 What each is worth over all that follows is judged off the keys, and ranks them once it is known.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from time import monotonic
 from typing import ClassVar
@@ -21,35 +21,28 @@ from castlenut.domain.due import CarToday
 from castlenut.domain.errors import BadInput
 from castlenut.domain.item import Item
 from castlenut.domain.order import Row
-from castlenut.domain.place import CORNERS, DUAL_CORNERS, Spot
-from castlenut.domain.rules.rule import Access, Per
 from castlenut.garage.apart import Asked, Judged, apart_on, judged, weighing
 from castlenut.garage.garage import Garage
 from castlenut.screens.item_page import ItemPage
+from castlenut.screens.opened_rows import (
+    ACCESS_COLUMNS,
+    BEHIND_COLUMNS,
+    behind_line,
+    in_order,
+    places_off,
+    told_of,
+)
 from castlenut.screens.turn import GARAGE_TURN
 from castlenut.screens.widgets.cells import plain
-from castlenut.screens.widgets.columns import Column, Line
+from castlenut.screens.widgets.columns import Line
 from castlenut.screens.widgets.item_table import ItemTable
-from castlenut.words import cautions, figures, states, working
-from castlenut.words.apart import ALSO_OPEN, twin_words, words
+from castlenut.words import cautions, figures, working
+from castlenut.words.apart import ALSO_OPEN
 from castlenut.words.car_visits import title
 from castlenut.words.escape import one_line
-from castlenut.words.judged import figure_lines, in_a_word, judged_lines, place_of
+from castlenut.words.judged import figure_lines, in_a_word, judged_lines
 from castlenut.words.visits import worth
 
-ACCESS_COLUMNS = (
-    Column(head="off", width=4),
-    Column(head="what", width=18, grow=2),
-    Column(head="", width=30, grow=3),
-    Column(head="takes", width=7, is_right=True),
-)
-BEHIND_COLUMNS = (
-    Column(head="state", width=13, fits=True),
-    Column(head="item", width=18, grow=2),
-    Column(head="where", width=6, grow=1, fits=True),
-    Column(head="worth", width=9, fits=True, least=70),
-    Column(head="done now", width=24, grow=4),
-)
 LOOKING_SECONDS = 5.0
 """How long it is judged at the most; what is not proved by then is said so under w."""
 _SECONDS_BETWEEN = 0.1  # at most ten times a second it is told how far that is
@@ -148,7 +141,7 @@ class Opened(ItemPage):
         self.say_where(f"Opened up: {one_line(self.car.car.vehicle.description)}{takes}")
 
     def _show_behind(self) -> None:
-        self._behind = () if self._asked is None else _all(self._asked, self.judged)
+        self._behind = () if self._asked is None else in_order(self._asked, self.judged)
         self.behind.show(self._behind_lines())
 
     # -- what each is worth --------------------------------------------------------------------
@@ -196,7 +189,7 @@ class Opened(ItemPage):
         for access in self.garage.book.accesses.values():
             if access.key in _NOT_OPENED:
                 continue
-            for name in _names(access, dual=self.car.car.vehicle.dual):
+            for name in places_off(access, dual=self.car.car.vehicle.dual):
                 is_off = name in self.off
                 yield Line(
                     key=name,
@@ -217,7 +210,7 @@ class Opened(ItemPage):
             if told and told != heading:
                 yield Line(key=f"heading {each.item.id}", cells=(told,), is_heading=True)
             heading = told
-            yield _line(each, self._word(each))
+            yield behind_line(each, self._word(each))
 
     def on_item_table_moved(self, _message: ItemTable.Moved) -> None:
         self._tell_caution()
@@ -230,7 +223,7 @@ class Opened(ItemPage):
         here = None if at is None else self._behind[at]
         keys = ("lift",) if here is None else here.item.rule.cautions
         told = [
-            *([] if here is None else [_told(here)]),
+            *([] if here is None else [told_of(here)]),
             " ".join(cautions.sentences(keys)[:1]) or cautions.DEFERRING_LINE,
         ]
         self.query_one("#remark", Static).update("\n".join(map(plain, told)))
@@ -311,57 +304,3 @@ class Opened(ItemPage):
     async def on_item_table_chosen(self, message: ItemTable.Chosen) -> None:
         message.table.focus()
         self.action_tick()
-
-
-def _all(asked: Asked, found: Judged | None) -> tuple[Behind, ...]:
-    """Give what lies behind, then its items with no record, then what is within reach besides.
-
-    Each worth first: over all that follows once that is judged, until then by what today saves.
-    """
-    items = asked.found.items
-    if found is not None:
-        items = tuple(sorted(items, key=lambda each: place_of(str(each.item.id), found.found)))
-    both = (items, asked.found.no_record)
-    return tuple(
-        each
-        for is_there in (True, False)
-        for found in both
-        for each in found
-        if each.is_there is is_there
-    )
-
-
-def _names(access: Access, *, dual: bool) -> Sequence[str]:
-    spots: Sequence[Spot]
-    match access.per:
-        case Per.CAR:
-            return (access.key,)
-        case Per.WHEEL:
-            spots = DUAL_CORNERS if dual else CORNERS
-        case Per.AXLE:
-            spots = (Spot.FRONT, Spot.REAR)
-        case Per.SIDE:
-            spots = (Spot.L, Spot.R)
-    return tuple(f"{access.key} {spot.value}" for spot in spots)
-
-
-def _told(behind: Behind) -> str:
-    return "; ".join(part for part in (words(behind), twin_words(behind)) if part)
-
-
-def _line(behind: Behind, word: str) -> Line:
-    item = behind.item
-    stamp = states.stamp_of(item)
-    return Line(
-        key=str(item.id),
-        cells=(
-            str(stamp),
-            item.rule.title,
-            "-" if item.place is None else str(item.place),
-            word or "-",
-            _told(behind),
-        ),
-        color=stamp.color,
-        name=item.rule.title,
-        sought=item.component.kind,
-    )

@@ -92,3 +92,26 @@ def _subsets(names: list[str]) -> list[frozenset[str]]:
     for name in names:
         found += [each | {name} for each in found]
     return found
+
+
+def test_one_item_alone_is_worth_the_same_in_company_however_little_time_there_was() -> None:
+    """A plan found for one question serves the others: no gain is told that is none."""
+    for seed in range(40):
+        line = random_line(seed)
+        if not Definition(line).open_days:
+            continue
+        on = Definition(line).open_days[0]
+        questions = iter([True] * (seed % 8))
+        found = together(
+            replace(line, calendar=replace(line.calendar, today=on)),
+            on=on,
+            opened=frozenset({"wheel"}),
+            doing=frozenset(),
+            may_go_on=lambda of=questions: next(of, False),  # type: ignore[misc] # bound now
+        )
+
+        nets = {each.item: each.net for each in found.ranked}
+        if len(found.items) == 1:
+            assert abs(found.net - nets[found.items[0]]) < 1e-6
+        assert found.net >= max([0.0, *nets.values()]) - 0.01
+        assert found.items or found.net == 0

@@ -12,7 +12,7 @@ from castlenut.domain.visits.search import Search
 from castlenut.domain.visits.shares import MANY, Guide, Paid, Sharing, users
 from castlenut.domain.visits.task import FINISHED, INFINITE, Task
 
-_ROUNDS, _FEW, _AGAIN, _AT_ONCE = 1000, 150, 20, 30
+_ROUNDS, _FEW, _FEWEST, _AGAIN, _AT_ONCE = 1000, 150, 60, 20, 30
 _EACH_OF_MANY = 30
 _WORTH = 1.01  # how far a plan may be off for it to be worth more time
 _STEPS_AT_ONCE = 8192
@@ -33,15 +33,21 @@ class Solver:
     """Solves one task, in parts that may be run on."""
 
     def __init__(
-        self, task: Task, may_go_on: Callable[[], bool], *, like: Known | None = None
+        self,
+        task: Task,
+        may_go_on: Callable[[], bool],
+        *,
+        like: Known | None = None,
+        is_first_of_many: bool = False,
     ) -> None:
         """Find a first plan and its bound. `like`: what a task much like it came to.
 
+        `is_first_of_many`: others wait for their turn, so that it begins with few rounds.
         With that and no time left the plan is made from the other's, and nothing is known below it.
         """
         self.task = task
         self._improvement = Improvement(task, may_go_on)
-        is_many = len(task.rows) * len(task.days) > MANY
+        is_many = is_first_of_many or len(task.rows) * len(task.days) > MANY
         self.plan: Sequence[Chain] = _first_plan(task, like)
         self.total = total(task, self.plan)
         self.is_proved = False
@@ -66,7 +72,7 @@ class Solver:
                 self._try(chains)
             if count >= _FIRST_ROUNDS and not may_go_on():
                 break
-            if is_many and count >= _FEW:
+            if is_many and count >= (_FEWEST if is_first_of_many else _FEW):
                 self._keep(*self._improvement.improve(self.plan, visits_only=True))
                 self._take_bound()
                 self._rounds = rounds
@@ -138,6 +144,10 @@ class Solver:
         self._keep_descended(plan)
         if self._search is not None:
             self._search.better(self.total, self.plan)
+
+    def take_like(self, known: Known) -> None:
+        """Take the plan of a task much like this one, as far as it can be done here."""
+        self.take(_first_plan(self.task, known))
 
     @property
     def known(self) -> Known:

@@ -4,7 +4,7 @@ The planner, run with the first day fixed: once with nothing more than is done a
 item that could be done, and once with the choice among all of them.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from castlenut.domain.frozen import dataclass, replace
@@ -96,8 +96,8 @@ def together(
         anyway=anyway,
         candidates=frozenset(names),
     )
-    none = Solver(day.without.task, may_go_on)
-    best = Solver(day.free.task, may_go_on)
+    none = Solver(day.without.task, may_go_on, is_first_of_many=True)
+    best = Solver(day.free.task, may_go_on, is_first_of_many=True)
     best.take(none.plan)
     alone: dict[tuple[int, float], _Alone] = {}
     for place, name in enumerate(names):
@@ -108,8 +108,7 @@ def together(
             variant = day.with_item(name)
             solver = Solver(variant.task, may_go_on, like=variant.known(none.known))
             alone[day.like(name)] = _Alone(variant=variant, solver=solver)
-            best.take(variant.as_groups(solver.plan))
-    _run([none, best, *(each.solver for each in alone.values())], may_go_on)
+    _run(none, best, list(alone.values()), may_go_on)
     left, done = day.figures(day.without, none.plan), day.figures(day.free, best.plan)
     ranked = [
         _worth(series, left, day.figures(each.variant, each.solver.plan), here)
@@ -135,14 +134,32 @@ def together(
     )
 
 
-def _run(solvers: list[Solver], may_go_on: Callable[[], bool]) -> None:
-    """Run those that are not proved in turn, longer each time, until all are or time is out."""
-    steps = _FIRST_STEPS
+def _run(
+    none: Solver, best: Solver, alone: Sequence[_Alone], may_go_on: Callable[[], bool]
+) -> None:
+    """Run those that are not proved in turn, longer each time, until all are or time is out.
+
+    What one finds out serves the others too: else a plan that is better for all of them would look
+    like the gain of one.
+    """
+    steps, solvers = _FIRST_STEPS, [none, best, *(each.solver for each in alone)]
+    _share(none, best, alone)
     while any(not each.is_proved for each in solvers) and may_go_on():
         for each in solvers:
             if not each.is_proved:
                 each.run(may_go_on, steps=steps)
+        _share(none, best, alone)
         steps *= _TIMES_MORE
+
+
+def _share(none: Solver, best: Solver, alone: Sequence[_Alone]) -> None:
+    for each in alone:
+        best.take(each.variant.as_groups(each.solver.plan))
+    none.take_like(best.known)
+    best.take(none.plan)
+    for each in alone:
+        each.solver.take_like(each.variant.known(best.known))
+        each.solver.take_like(each.variant.known(none.known))
 
 
 def _cannot_wait(occurrence: Occurrence | None, here: int) -> bool:

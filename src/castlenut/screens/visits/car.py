@@ -36,17 +36,16 @@ from castlenut.screens.visits.rows import (
     JobShown,
     Shown,
     cannot_lines,
-    cannot_told,
     job_lines,
     shown_visits,
     visit_line,
 )
+from castlenut.screens.visits.told import reasons_of, told_of
 from castlenut.screens.widgets.cells import hanging
 from castlenut.screens.widgets.item_table import ItemTable
 from castlenut.store.faults import NotSaved
 from castlenut.words import car_visits as words
 from castlenut.words import cautions
-from castlenut.words.visits import reasons
 
 FIRST_SECONDS, LOOKING_SECONDS = 0.5, 8.0
 """After how long a first plan is shown, and how long a better one is looked for at the most."""
@@ -255,28 +254,8 @@ class CarVisitsPage(Page):
                 yield f"!! {line.name}"
             yield cautions.DEFERRING_LINE
             return
-        day = self._days.get(here.key, here.on)
-        late = here.past_on(day)
-        if day != here.on:
-            told = "" if late else ": nothing goes past its window"
-            yield f"{day:%a} {day}{told}{self._life_on(here, day)}"
-        for name, closes in late:
-            yield f"!! {name}: past its window by then, it closes on {closes:%a} {closes}"
-        job = self.job_at_hand
-        if day == here.on and job is not None and self.jobs.has_focus:
-            yield f"{words.title(job.item)}: {job.told}"
-        keys = dict.fromkeys(key for each in here.jobs for key in each.item.rule.cautions)
-        yield " ".join(cautions.sentences(tuple(keys))[:1]) or cautions.DEFERRING_LINE
-
-    def _life_on(self, here: Shown, day: date) -> str:
-        """Say what a proposed visit gives up by another day, where money is told."""
-        found = self.found
-        if found is None or not found.has_money or here.is_booked:
-            return ""
-        visit = next((each for each in found.plan.visits if each.on == here.on), None)
-        if visit is None:
-            return ""
-        return f"; {words.life_words(found.moving().life_on(visit, day))}"
+        job = self.job_at_hand if self.jobs.has_focus else None
+        yield from told_of(here, self._days.get(here.key, here.on), self.found, job)
 
     # -- keys ----------------------------------------------------------------------------------
 
@@ -368,20 +347,15 @@ class CarVisitsPage(Page):
         here, found = self.at_hand, self.found
         if found is None:
             return
-        of_car = found.of_car
-        called = words.called(of_car.items)
-        told = [f"!! {sentence}" for sentence in cannot_told(found)]
-        moving = found.moving()
-        for visit in found.plan.visits:
-            if here is not None and visit.on == here.on and not here.is_booked:
-                told.extend(reasons(visit, of_car.line, called))
-                told.append(words.later_line(visit, of_car, moving, in_full=found.has_money))
-        if found.has_money:
-            told.extend(["", *words.cost_lines(found.plan, self.garage.settings.currency)])
-        told.extend(["", *words.left_out_lines(of_car, found.today.items)])
+        told = reasons_of(found, here, self.garage.settings.currency)
         head = f"Why: {self.car.car.vehicle.description}"
         self.app.push_screen(
-            TextPage(self.garage, head=head, right="" if here is None else str(here.on), told=told)
+            TextPage(
+                self.garage,
+                head=head,
+                right="" if here is None else str(here.on),
+                told=tuple(told),
+            )
         )
 
     def _save(self, draft: Callable[[], Draft]) -> None:
