@@ -5,7 +5,15 @@ from decimal import Decimal
 import pytest
 
 from castlenut.domain.errors import BadInput
-from castlenut.domain.figures import FigureRead, figure_name, read_figure, serves, units_of
+from castlenut.domain.figures import (
+    FigureRead,
+    figure_name,
+    figure_words,
+    read_figure,
+    same_figure,
+    serves,
+    units_of,
+)
 from tests.builders import book, figure
 
 
@@ -99,3 +107,31 @@ def test_a_figure_is_the_limit_of_the_rules_that_ask_for_it() -> None:
     ]
     assert [rule.id for rule in serves(figure("dwell", "48", "deg"), rules)] == ["points-set"]
     assert [rule.id for rule in serves(figure("door gap", "4", "mm"), rules)] == []
+
+
+def test_a_name_is_told_in_the_words_of_its_measure_else_in_its_own() -> None:
+    assert figure_words("ball_joint_play") == "ball joint play"
+    assert figure_words("idle_speed") == "idle speed"
+
+
+def test_names_that_differ_by_case_and_plural_alone_mean_one_figure() -> None:
+    assert same_figure("Lug Nuts torque", "lug nut torque")
+    assert not same_figure("lug nut torque", "U-bolt torque")
+
+
+@pytest.mark.parametrize(
+    ("value", "kept"),
+    [("1 1/2", Decimal("1.5")), ("-1/4", Decimal("-0.25")), ("1/3", "1/3"), ("1/0", "1/0")],
+)
+def test_a_fraction_that_has_no_exact_figure_stays_in_words(value: str, kept: object) -> None:
+    assert read_figure("spacer", value, "-").value == kept
+
+
+def test_two_figures_are_none_of_a_measure() -> None:
+    with pytest.raises(BadInput, match="has 2 figures, toe is one"):
+        read_figure("toe", "1 2", "mm")
+
+
+def test_a_figure_without_a_name_is_refused() -> None:
+    with pytest.raises(BadInput, match="no figure is named"):
+        figure_name("  ")
