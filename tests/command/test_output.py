@@ -122,6 +122,28 @@ def test_stdout_that_nobody_reads_ends_without_a_word() -> None:
     assert (ended.returncode, ended.stderr) == (141, "")
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_stdout_on_a_full_disk_is_told_in_a_sentence() -> None:
+    with Path("/dev/full").open("w") as full:
+        ended = subprocess.run(
+            [sys.executable, "-m", "castlenut", "--help"],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+
+    told = "castlenut: the answer could not be written: the disk is full\n"
+    assert (ended.returncode, ended.stderr) == (3, told)
+
+
+def test_a_day_before_any_car_is_refused(yard: Shop) -> None:
+    told = yard("--today", "0001-01-01", "due")
+
+    assert told.code == 2
+    assert told.faults == ["castlenut: --today: 0001-01-01 is no day of a car; 1900 to 9000"]
+
+
 def test_a_line_too_wide_for_the_terminal_is_folded_between_words() -> None:
     line = "    not known either: the tread or direction of SP; the load index of SP"
 

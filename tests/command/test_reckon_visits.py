@@ -268,6 +268,10 @@ BAD: list[tuple[Callable[[Line], None], str]] = [
     (with_item(next_from="later"), "items[B].next_from: 'later' is not one of its words"),
     (with_item(colour="red"), "items[B].colour: is not a field here"),
     (
+        with_item(window={"before_distance": 5}),
+        "items[B].window.before_distance: is a distance without use",
+    ),
+    (
         with_item(safety_critical=True, window={"after_days": 3}),
         "items[B].window.after_days: is above 0 on a safety-critical item",
     ),

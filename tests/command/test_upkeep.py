@@ -1,6 +1,7 @@
 """Upkeep: corrections, records, check, rules, settings."""
 
 import json
+import shutil
 import stat
 
 from tests.command.conftest import Shop
@@ -105,7 +106,8 @@ def test_rules_that_cannot_be_used_are_told_each_time(yard: Shop) -> None:
     told = yard("due", "--json")
 
     assert told.code == 0
-    assert any("rules.toml line 3, u-bolts, tolerance: " in line for line in told.faults)
+    (fault,) = [each for each in told.faults if "rules.toml line 3, u-bolts, tolerance: " in each]
+    assert fault.endswith("; the shipped rules are used alone until this is mended")
     assert {each["rule"] for each in told.json} == {"u-bolts", "ride-height", "leaf-look"}
 
 
@@ -192,3 +194,27 @@ def test_reckon_help_lists_the_kinds_and_their_fields(shop: Shop) -> None:
     told = shop("reckon", "mnths")
     assert told.code == 2
     assert "months is probably meant" in told.err
+
+
+def test_a_file_in_place_of_the_folder_of_cars_is_told_by_add_too(yard: Shop) -> None:
+    shutil.rmtree(yard.path / "vehicles")
+    (yard.path / "vehicles").write_text("")
+
+    told = yard("add", "tollgate")
+
+    assert told.code == 2
+    assert told.faults == ["castlenut: vehicles: vehicles is not a folder: move it away"]
+
+
+def test_a_figure_without_a_number_is_refused_not_dropped(yard: Shop) -> None:
+    told = yard("figures", "fallowmere", "torque", "abc", "Nm")
+
+    assert told.code == 2
+    assert 'no figure of this car is named "torque abc Nm"' in told.faults[0]
+
+
+def test_a_tab_in_a_title_is_refused(yard: Shop) -> None:
+    told = yard("watch", "fallowmere", "hose\tclip", "--in", "3m")
+
+    assert told.code == 2
+    assert "title holds control characters" in told.faults[0]

@@ -124,6 +124,16 @@ def test_a_second_booking_of_a_day_adds_to_the_first(shop: Shop) -> None:
     assert len(_list(visit["items"])) == 2
 
 
+def test_an_item_booked_for_two_days_is_told(shop: Shop) -> None:
+    shop.save(draft_visit(shop.garage, CAR, "2026-12-15", ["oil"]))
+
+    assert (
+        "oil is booked for 2026-12-15, too"
+        in draft_visit(shop.garage, CAR, "2026-12-22", ["oil"]).told
+    )
+    assert draft_visit(shop.garage, CAR, "2026-12-22", ["brake-fluid"]).told == ()
+
+
 def _list(value: object) -> list[object]:
     assert isinstance(value, list)
     return value

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from castlenut.command.world import World
     from castlenut.garage.garage import Garage, Surroundings
 
+_FIRST_YEAR, _LAST_YEAR = 1900, 9000
 DAY_FORM = "write a day that exists, as 2026-11-25"
 
 
@@ -68,12 +69,17 @@ class Call:
             return self.world.today()
         from datetime import date
 
-        try:
-            return date.fromisoformat(given)
-        except ValueError:
-            from castlenut.domain.errors import BadInput, Fault
+        from castlenut.domain.errors import BadInput, Fault
 
+        try:
+            found = date.fromisoformat(given)
+        except ValueError:
             raise BadInput(Fault(f'"{given}" is not a day', "--today", DAY_FORM)) from None
+        if not _FIRST_YEAR <= found.year <= _LAST_YEAR:
+            raise BadInput(
+                Fault(f"{found} is no day of a car", "--today", f"{_FIRST_YEAR} to {_LAST_YEAR}")
+            )
+        return found
 
     def garage_path(self) -> Path:
         """Give the garage folder: the option, then CASTLENUT_GARAGE, then the platform's own."""
@@ -115,8 +121,8 @@ class Call:
         for told in garage.settings_told:
             tell(told)
         if by_rules:
-            for fault in garage.rule_faults:
-                tell(str(fault))
+            for told in garage.rule_faults_told:
+                tell(told)
         return garage
 
     def garage_and_car(self) -> tuple[Garage, str]:

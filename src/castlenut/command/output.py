@@ -5,6 +5,7 @@ Also the door where exceptions become words: past it none goes on.
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from functools import cache
@@ -23,6 +24,7 @@ FINE = 0
 WARNING = 1  # asked for with --check
 BAD_INPUT = 2
 NOT_DONE = 3  # for a cause outside the input
+_NO_ROOM = frozenset({errno.ENOSPC, getattr(errno, "EDQUOT", errno.ENOSPC)})
 _USUAL_WIDTH = 80
 _LEAST_WIDTH = 40  # narrower than this, folding makes a line no easier to read
 _STOPPED = 130  # by ctrl+c, as shells say it
@@ -152,6 +154,12 @@ def guarded(work: Callable[[], int], world: World) -> int:
         # the interpreter flushes stdout once more at its end
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return _NOBODY_READS
+    except OSError as error:
+        if error.filename is not None or error.errno not in _NO_ROOM:
+            return _told(error, world)
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left of it
+        tell("the answer could not be written: the disk is full")
+        return NOT_DONE
     except Exception as error:  # noqa: BLE001 - the one door: an unforeseen fault is told, not lost
         return _told(error, world)
     return code

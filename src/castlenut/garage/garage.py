@@ -38,6 +38,8 @@ _MOST_HELD = 20
 _MOST_RECKONED = 60
 """Cars whose items are kept: a board is gone through again and again, a form asks at every key."""
 
+_ALONE = "the shipped rules are used alone until this is mended"
+
 _Stamp = tuple[tuple[str, Stamp], ...]
 """Of each file of a car its name in the garage, and by what a change of it is seen."""
 
@@ -132,6 +134,12 @@ class Garage:
     def rule_faults(self) -> tuple[Fault, ...]:
         """Give what is wrong with the garage's own rules; while anything is, they are not used."""
         return self._read_rules()[1]
+
+    @property
+    def rule_faults_told(self) -> tuple[str, ...]:
+        """Give the same in sentences, each with what it means for the rules."""
+        told = (str(fault) for fault in self.rule_faults)
+        return tuple(each if _ALONE in each else f"{each}; {_ALONE}" for each in told)
 
     @property
     def settings(self) -> Settings:

@@ -92,6 +92,8 @@ class Folder:
             names = os.listdir(self.vehicles)  # noqa: PTH208 - names only
         except FileNotFoundError:
             return ()
+        except NotADirectoryError:
+            raise _no_folder_of_cars() from None
         except PermissionError:
             raise FileRefused(unread_fault(VEHICLES, Unread.PERMISSION)) from None
         return tuple(
@@ -333,17 +335,21 @@ def open_folder(path: Path) -> Folder:
         )
     folder = Folder(path=path)
     if os.path.lexists(folder.vehicles) and not folder.vehicles.is_dir():
-        raise FileRefused(
-            FileFault(
-                file=VEHICLES,
-                word=FaultWord.NOT_A_FILE,
-                message="vehicles is not a folder: move it away",
-            )
-        )
+        raise _no_folder_of_cars()
     garage = load(folder.garage_place)
     if isinstance(garage, FileFault) and garage.word is FaultWord.NEWER:
         raise FileRefused(garage)
     return folder
+
+
+def _no_folder_of_cars() -> FileRefused:
+    return FileRefused(
+        FileFault(
+            file=VEHICLES,
+            word=FaultWord.NOT_A_FILE,
+            message="vehicles is not a folder: move it away",
+        )
+    )
 
 
 def _one_file(place: FilePlace, main: State | None) -> RecordFile | FileFault:

@@ -218,6 +218,21 @@ def test_safety_critical_items_go_by_the_early_date() -> None:
     assert at_risk(safe, planned(safe)) == ()
 
 
+def test_what_is_planned_late_is_at_risk_by_its_date_too() -> None:
+    """Due on 10 April or far off by distance, and 10 days late at no price: past its window."""
+    use = Use(
+        dates=(day("2031-01-06"), day("2032-01-06")),
+        expected=(0.0, 3_650.0),
+        fast=(0.0, 5_000.0),
+    )
+    late = LatePrice(price_per_day=0.0, most_days=10)
+    given = replace(line(item("A", on="2031-04-10", at=900_000.0, late=late)), use=use)
+    given = replace(given, allow_late=True)
+
+    assert days(planned(given)) == ["2031-04-18"]
+    assert [each.closes_on for each in at_risk(given, planned(given))] == [day("2031-04-10")]
+
+
 def test_a_fixed_series_is_done_inside_its_windows_only() -> None:
     """7.02: inside the window the next is counted from the due day, whenever it was done."""
     given = line(

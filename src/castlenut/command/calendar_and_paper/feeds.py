@@ -84,6 +84,7 @@ def _write(call: Call) -> int:
     from pathlib import Path
 
     from castlenut.garage.feeds.writing import write_feed
+    from castlenut.words import figures
 
     garage = call.garage()
     written = write_feed(
@@ -103,7 +104,8 @@ def _write(call: Call) -> int:
         )
         return output.FINE
     told = "written" if written.changed else "unchanged"
-    output.write(f"{told}: {written.path}  {written.events} events, {written.bytes} bytes")
+    events = figures.count(written.events, "event")
+    output.write(f"{told}: {written.path}  {events}, {written.bytes} bytes")
     return output.FINE
 
 

@@ -81,6 +81,7 @@ def _entered(words: Sequence[str]) -> tuple[str, str, str] | None:
 
 def _list_figures(call: Call, garage: Garage, slug: str, wanted: str) -> int:
     from castlenut.domain.figures import figure_words
+    from castlenut.words.escape import one_line
     from castlenut.words.own_figures import figure_answer, figure_line, in_order
 
     rules = tuple(garage.book.rules.values())
@@ -90,6 +91,16 @@ def _list_figures(call: Call, garage: Garage, slug: str, wanted: str) -> int:
         for each in in_order(garage.car(slug).car.figures)
         if plain in figure_words(each.name).casefold() or plain in each.name.replace("_", " ")
     ]
+    if wanted and not own:
+        from castlenut.domain.errors import BadInput, Fault
+
+        raise BadInput(
+            Fault(
+                f'no figure of this car is named "{one_line(wanted)}", and no value is given',
+                "NAME VALUE UNIT",
+                "write lug nut torque 75 ft-lb to enter one, nothing to list them all",
+            )
+        )
     if call.as_json:
         output.write_json([figure_answer(each, slug, rules) for each in own])
     elif own:

@@ -319,6 +319,12 @@ def _item(
         part.fault("due.at", "is a distance without use", "give use, or a day only")
     if every is not None and every.distance is not None and not has_use:
         part.fault("every.distance", "is a distance without use", "give use, or days only")
+    for side, span in (
+        ("before_distance", window.before_distance),
+        ("after_distance", window.after_distance),
+    ):
+        if span and not has_use:
+            part.fault(f"window.{side}", "is a distance without use", "give use, or days only")
     if is_safe and (window.after_days or window.after_distance):
         side = "after_days" if window.after_days else "after_distance"
         part.fault(f"window.{side}", "is above 0 on a safety-critical item", "give 0")

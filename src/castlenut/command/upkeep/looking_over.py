@@ -79,8 +79,8 @@ def _of_garage(garage: Garage) -> Iterator[Wrong]:
         )
     for name in garage.folder.cars().loose:
         yield _of_file(garage.folder.loose_fault(name))
-    for fault in garage.rule_faults:
-        yield Wrong(file="rules.toml", fault="rule", message=str(fault))
+    for told in garage.rule_faults_told:
+        yield Wrong(file="rules.toml", fault="rule", message=told)
 
 
 def _of_car(file: str, record: CarRecord, now: datetime, *, south: bool) -> Iterator[Wrong]:

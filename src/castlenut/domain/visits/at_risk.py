@@ -35,13 +35,17 @@ def at_risk(line: Line, plan: Plan) -> tuple[AtRisk, ...]:
             each = series[doing.item]
             if each.item.is_safety_critical or not doing.occurrence.is_kept:
                 continue
+            item = each.item
+            distance = item.due_at if doing.base is None else item.every and item.every.distance
+            if distance is None:
+                continue
             if doing.base is None:
                 on = None if each.item.due_on is None else each.item.due_on.toordinal()
                 window = points(each.item, on, each.item.due_at, curve)
             else:
                 window = each.points_after(doing.base.toordinal(), curve)
             closes = window.closes
-            if window.is_by_distance and closes is not None and closes < doing.on.toordinal():
+            if closes is not None and closes < doing.on.toordinal():
                 found.append(
                     AtRisk(item=doing.item, on=doing.on, closes_on=date.fromordinal(closes))
                 )

@@ -63,7 +63,7 @@ def draft_found(
         BadInput: no words, no such place, a file that is none, or a day or distance that cannot be.
     """
     new = Drafting(garage, slug)
-    what = " ".join(found.what.split())
+    what = " ".join(filter(None, found.what.split(" ")))  # a tab or a line break is refused
     if not what:
         new.fault("nothing is said", where="what", remedy="say what was found, as axle seal leaks")
     nature = new.read(partial(_nature, found.nature)) if found.nature else None

@@ -1,6 +1,6 @@
 """A visit agreed, moved, called off or done, and a day on which the owner will not come."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from datetime import date, timedelta
 
 from castlenut.domain.due import CarToday
@@ -66,10 +66,12 @@ def draft_visit(
     *,
     hours: str | None = None,
     note: str | None = None,
+    leaving: date | None = None,
 ) -> Draft:
     """Book a car in for a day. Without items it is for whatever may be done then.
 
-    A second booking for the day adds its items to the first.
+    A second booking for the day adds its items to the first. `leaving`: the day of a visit that
+    the items are moved out of.
 
     Raises:
         BadInput: a day that is none or past, one that the owner refused, or an item not there.
@@ -87,6 +89,7 @@ def draft_visit(
         )
     _tell_closed(new, day)
     _tell_past(new, [item.id for item in done], day)
+    _tell_booked(new, done, {day, leaving})
     booked = next((each for each in on_day if each.is_booked), None)
     names = ", ".join(item_name(item, new.items.items) for item in done)
     listed: list[Value] = [str(item.id) for item in done]
@@ -165,7 +168,7 @@ def draft_item_moved(garage: Garage, slug: str, item: str, on: str, to: str) -> 
     day = entry.day(to, today=new.today, past=False, field="DATE")
     if day == visit.on:
         raise BadInput(Fault(f"{item} is in the visit of that day", "DATE", "take another day"))
-    draft = draft_visit(garage, slug, to, [unique_name(each) for each in moved])
+    draft = draft_visit(garage, slug, to, [unique_name(each) for each in moved], leaving=visit.on)
     rest: list[Value] = [str(each) for each in visit.items if each not in {one.id for one in moved}]
     if rest:
         new.amend("visit", visit.record, {"items": rest})
@@ -291,6 +294,14 @@ def _is_closed(garage: Garage, day: date) -> bool:
 def _tell_closed(new: Drafting, day: date) -> None:
     if _is_closed(new.garage, day):
         new.told.append(f"the garage is closed on {day.isoformat()}: booked all the same")
+
+
+def _tell_booked(new: Drafting, items: Sequence[Item], days: Container[date | None]) -> None:
+    """Say which items are booked for yet another day: that may be meant, or forgotten."""
+    for each in new.car.booked_from(new.today):
+        here = [item_name(item, new.items.items) for item in items if item.id in each.items]
+        if here and each.on not in days:
+            new.told.append(f"{', '.join(here)} is booked for {each.on.isoformat()}, too")
 
 
 def _tell_past(new: Drafting, items: Sequence[ItemId], day: date) -> None:

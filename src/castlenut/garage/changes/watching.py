@@ -32,7 +32,7 @@ def draft_watch(
         BadInput: nothing that it could fall due by, no such place, or a day that cannot be.
     """
     new = Drafting(garage, slug)
-    what = " ".join(title.split())
+    what = " ".join(filter(None, title.split(" ")))  # a tab or a line break is refused
     if not what:
         new.fault("nothing is said", where="title", remedy="say what to watch")
     if within is not None and due is not None:
