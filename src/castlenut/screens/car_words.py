@@ -36,7 +36,12 @@ def dial_lines(today: CarToday) -> tuple[str, ...]:
     """Give the dial and the distance today on one line, then shorter ones for less room."""
     about, near = distance_today(today), distance_today(today, with_band=False)
     drums, near_drums = dial_as_drums(today), dial_as_drums(today, with_year=False)
-    return f"{drums}   {about}", f"{drums}   {near}", f"{near_drums}  {near}"
+    return (
+        f"{drums}   {about}",
+        f"{near_drums}  {about}",
+        f"{drums}   {near}",
+        f"{near_drums}  {near}",
+    )
 
 
 def dial_as_drums(today: CarToday, *, with_year: bool = True) -> str:
