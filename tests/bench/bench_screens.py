@@ -16,6 +16,7 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import DataTable, Footer, Static
 
+from castlenut.garage import answers
 from castlenut.garage.answers import BoardRow, board_row
 from castlenut.garage.garage import Garage, Surroundings, open_garage
 from castlenut.screens import board
@@ -111,7 +112,7 @@ def held(make: Callable[[], App[object]]) -> Measure:
     def measured() -> float:
         with pytest.MonkeyPatch.context() as patched:
             patched.setattr(board, "REST_SECONDS", 60)
-            patched.setattr(board, "board_row", known)
+            patched.setattr(answers, "board_row", known)
             return work()
 
     return measured
