@@ -45,15 +45,17 @@ def gone_through(commands: Sequence[Shown], folder: Path) -> Sequence[Answer]:
     found: list[Answer] = []
     for each in commands:
         _, *words = shlex.split(each.command)
-        typed = [_in(folder, word) for word in words]
+        typed = [in_folder(folder, word) for word in words]
         garage = None if words[0] == "demo" else folder / "fleet"
         found.append(ran(*typed, garage=garage, today=DAY))
     return found
 
 
-def _in(folder: Path, word: str) -> str:
-    is_path = word == "fleet" or word.startswith("~/") or word.endswith(".html")
-    return str(folder / word.removeprefix("~/")) if is_path else word
+def in_folder(folder: Path, word: str) -> str:
+    """Give a word of a command, with a path in it put into a folder."""
+    plain = word.removeprefix("~/").removeprefix("/srv/www/")
+    is_path = word == "fleet" or plain != word or word.endswith((".html", ".txt"))
+    return str(folder / plain) if is_path else word
 
 
 def assert_said(answer: Answer, quoted: Sequence[str]) -> None:
