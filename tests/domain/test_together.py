@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from castlenut.domain.acts import Done
+from castlenut.domain.frozen import replace
 from castlenut.domain.ground import Ground, ground
 from castlenut.domain.ids import RecordId
 from castlenut.domain.sides import Side
@@ -35,6 +36,10 @@ def by_day(
         base=BASE,
         steps=(BASE.step,),
     )
+
+
+def point_at_0(*, waits: bool) -> Side:
+    return replace(by_day("2026-04-05", binds=Binds.EVENT), waits=waits)
 
 
 def by_distance(due: float, *, opens: float, closes: float) -> Side:
@@ -162,16 +167,7 @@ def test_only_a_point_at_0_waits_and_only_while_the_car_is_in_work(
     waits: bool,  # noqa: FBT001 - a column of the table
 ) -> None:
     rests_on = usual(stays=[stay("2026-04-01")] if in_work else [])
-    day = by_day("2026-04-05", binds=Binds.EVENT)
-    side = Side(
-        due_on=day.due_on,
-        window=day.window,
-        binds_on=day.binds_on,
-        binds_at=day.binds_at,
-        base=BASE,
-        steps=day.steps,
-        waits=waiting,
-    )
+    side = point_at_0(waits=waiting)
 
     found = how_it_stands((side,), rests_on, is_own_check=False)
 
@@ -180,16 +176,7 @@ def test_only_a_point_at_0_waits_and_only_while_the_car_is_in_work(
 
 def test_what_waits_and_is_overdue_by_another_side_does_not_wait() -> None:
     rests_on = usual(stays=[stay("2026-04-01")])
-    day = by_day("2026-04-05", binds=Binds.EVENT)
-    waiting = Side(
-        due_on=day.due_on,
-        window=day.window,
-        binds_on=day.binds_on,
-        binds_at=day.binds_at,
-        base=BASE,
-        steps=day.steps,
-        waits=True,
-    )
+    waiting = point_at_0(waits=True)
 
     found = how_it_stands((waiting, by_day("2026-03-01")), rests_on, is_own_check=False)
 

@@ -31,7 +31,7 @@ def options_by_command() -> dict[str, tuple[str, Sequence[str]]]:
             command.words,
             [
                 option
-                for action in _command_parser(command)._actions  # noqa: SLF001 (no public way)
+                for action in _command_parser(command)._actions  # noqa: SLF001 - no public way
                 for option in action.option_strings
                 if option.startswith("--")
             ],

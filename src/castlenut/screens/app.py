@@ -181,8 +181,10 @@ class CastlenutApp(TypedAhead, inherit_bindings=False):
             self.call_after_refresh(self._keep_feeds)
 
     async def _take_first_car(self) -> None:
-        await self.run_action("screen.new_car")
-        self.go_on()
+        try:
+            await self.run_action("screen.new_car")
+        finally:
+            self.go_on()
 
     def on_board_shown(self) -> None:
         """Tell what of the user's choices is not used, once no progress is told any more."""

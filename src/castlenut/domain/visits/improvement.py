@@ -34,7 +34,7 @@ class Improvement:
     def __init__(self, task: Task, may_go_on: Callable[[], bool]) -> None:
         self._task = task
         self._may_go_on = may_go_on
-        self._chance = Random(len(task.days))  # noqa: S311 # no secret: only where to look
+        self._chance = Random(len(task.days))  # noqa: S311 - no secret: where to look
         self._rows = [row for row in task.rows if row.windows[0] is not None]
 
     def descend(
