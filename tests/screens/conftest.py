@@ -77,7 +77,9 @@ async def settled(pilot: Pilot[int]) -> None:
             await pilot.app.workers.wait_for_complete()
         await pilot.pause()
         if not _is_busy(pilot):
-            return
+            await pilot.pause()  # what a message just under way begins is waited for, too
+            if not _is_busy(pilot):
+                return
         await pilot.pause(0.01)
     pytest.fail("the screens did not come to rest")
 

@@ -37,11 +37,13 @@ class Ready(ModalScreen[None]):
         with VerticalScroll(id="help"):
             name = self._car.car.vehicle.description
             yield Static(f"May it roll? {plain(name)}", id="help-head", markup=False)
-            yield Static("", id="help-text", markup=False)
+            yield Static(self._text(self.app.size.width), id="help-text", markup=False)
 
     def on_resize(self, event: events.Resize) -> None:
-        width = min(event.size.width, _WIDEST) - _FRAME
-        self.query_one("#help-text", Static).update("\n".join(self._lines(width)))
+        self.query_one("#help-text", Static).update(self._text(event.size.width))
+
+    def _text(self, width: int) -> str:
+        return "\n".join(self._lines(min(width, _WIDEST) - _FRAME))
 
     def _lines(self, width: int) -> Iterable[str]:
         yield from wrapped(ready.head_line(self._standing), width)
